@@ -1,0 +1,112 @@
+package analyze
+
+import (
+	"fmt"
+	"sort"
+
+	"captally.example/captally/segment"
+	"captally.example/captally/segment/caption"
+)
+
+// The causes of a finding.
+const (
+	causeSession  = "session"  // it was really said or done so
+	causeUnsure   = "unsure"   // it may be either
+	causeCaptions = "captions" // the captioner's fault; the session was fine
+)
+
+// rank orders kinds by what they mean for the person who follows along: a wrong dose first, then the count that
+// led to it, a weaker side, lost rest, rest that was too long, a wrong remark on the time. Kinds of the captioner come last.
+var rank = map[string]int{
+	"count-short": 1, "count-over": 1, "time-short": 1, "time-over": 1,
+	"count-skipped": 2, "count-repeated": 2, "count-restarted": 2, "count-jumped": 2, "count-lost": 2,
+	"sides-uneven": 3,
+	"rest-missing": 4, "rest-short": 4,
+	"rest-over":    5,
+	"time-cue-off": 6,
+	"caption-gap":  7, "caption-misheard": 7, "caption-doubled": 7,
+}
+
+// A finder gathers the findings of one session.
+type finder struct {
+	session *segment.Session
+	opt     Options
+	found   []Finding
+}
+
+// findings returns what a person should look at: what was said or done first, then what is unsure, then the captioner's
+// faults; within each by rank and time.
+func findings(s *segment.Session, opt Options) []Finding {
+	f := &finder{session: s, opt: opt, found: []Finding{}}
+	for i := range s.Sets {
+		f.slips(i)
+		f.reps(i)
+		f.seconds(i)
+		f.timeCues(s.Sets[i].TimeCues, s.Sets[i].End, setID(i), "")
+	}
+	f.sides()
+	for i := range s.Rests {
+		f.rest(i)
+		f.timeCues(s.Rests[i].TimeCues, s.Rests[i].End, "", restID(i))
+	}
+	order := map[string]int{causeSession: 0, causeUnsure: 1, causeCaptions: 2}
+	sort.SliceStable(f.found, func(i, j int) bool {
+		a, b := f.found[i], f.found[j]
+		if x, y := order[a.Cause], order[b.Cause]; x != y {
+			return x < y
+		}
+		if x, y := rank[a.Kind], rank[b.Kind]; x != y {
+			return x < y
+		}
+		return a.At < b.At
+	})
+	for i := range f.found {
+		f.found[i].ID = fmt.Sprintf("f%d", i+1)
+	}
+	return f.found
+}
+
+func (f *finder) add(x Finding, evidence collector) {
+	x.Probability = round(x.Probability)
+	x.Evidence = evidence.quotes
+	if x.Evidence == nil {
+		x.Evidence = []Quote{}
+	}
+	f.found = append(f.found, x)
+}
+
+func (f *finder) evidence() collector { return collector{track: f.session.Track} }
+
+// likely is the cause of what was measured with probability p: the session's where it is more likely than not.
+func likely(p float64) string {
+	if p > 0.5 {
+		return causeSession
+	}
+	return causeUnsure
+}
+
+// timeCues tells the remarks on the time left that were wrong by more than the tolerance.
+func (f *finder) timeCues(cues []segment.TimeCue, end caption.Spread, set, rest string) {
+	for _, c := range cues {
+		tol := f.opt.TimeCues.Of(c.Said)
+		left := believeSpread(end).minus(believeSpread(c.At))
+		left.mode = c.Actual
+		p := left.above(c.Said + tol)
+		if c.Actual < c.Said {
+			p = left.below(c.Said - tol)
+		}
+		if p <= 0.5 {
+			continue
+		}
+		e := f.evidence()
+		e.words(c.First, c.Last)
+		f.add(Finding{
+			Kind: "time-cue-off", Cause: causeSession, At: at(c.At.At), Set: set, Rest: rest, Probability: p,
+			Text: fmt.Sprintf("At %s you say that %s are left; it was %s.", c.At.At, seconds(c.Said), seconds(c.Actual)),
+		}, e)
+	}
+}
+
+func believeSpread(s caption.Spread) belief {
+	return believe(segment.Length{Value: s.At.Seconds(), Low: s.Low.Seconds(), High: s.High.Seconds()})
+}

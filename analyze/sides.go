@@ -1,0 +1,104 @@
+package analyze
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"captally.example/captally/segment"
+)
+
+// A pair is the left and the right of one exercise in one round: indices into Session.Sets.
+type pair struct{ left, right int }
+
+// pairs matches the n-th left set of an exercise with its n-th right set.
+func pairs(sets []segment.Set) []pair {
+	type key struct {
+		kind     segment.Kind
+		exercise string
+	}
+	waiting := map[key][2][]int{}
+	var out []pair
+	for i := range sets {
+		side := 0
+		switch sets[i].Side {
+		case segment.Left:
+		case segment.Right:
+			side = 1
+		default:
+			continue
+		}
+		k := key{sets[i].Kind, strings.ToLower(sets[i].Exercise.Text)}
+		if k.exercise == "" {
+			continue
+		}
+		w := waiting[k]
+		if others := w[1-side]; len(others) > 0 {
+			p := pair{left: others[0], right: i}
+			if side == 0 {
+				p = pair{left: i, right: others[0]}
+			}
+			out = append(out, p)
+			w[1-side] = others[1:]
+		} else {
+			w[side] = append(w[side], i)
+		}
+		waiting[k] = w
+	}
+	return out
+}
+
+// sides tells where left and right of one exercise and round got different repetitions, or times that differ by more than
+// the tolerance.
+func (f *finder) sides() {
+	for _, p := range pairs(f.session.Sets) {
+		left, right := &f.session.Sets[p.left], &f.session.Sets[p.right]
+		var chance float64
+		var gotLeft, gotRight string
+		switch {
+		case left.Counted != right.Counted:
+			continue
+		case left.Counted:
+			chance = differentReps(left, right)
+			gotLeft, gotRight = repetitions(left), repetitions(right)
+		default:
+			chance = differentTimes(left, right, f.opt.Lengths)
+			gotLeft, gotRight = length(left.Performed), length(right.Performed)
+		}
+		if chance <= 0.5 {
+			continue
+		}
+		later, id := right, p.right
+		if p.left > p.right {
+			later, id = left, p.left
+		}
+		e := f.evidence()
+		e.lastCounted(left)
+		e.lastCounted(right)
+		f.add(Finding{
+			Kind: "sides-uneven", Cause: causeSession, At: at(later.Start.At), Set: setID(id), Probability: chance,
+			Text: fmt.Sprintf("The sides differ in %s: %s on the left, %s on the right.", later.Exercise.Text, gotLeft, gotRight),
+		}, e)
+	}
+}
+
+// differentReps returns the probability that two counted sets had different numbers of repetitions; 0 where the likeliest
+// numbers are equal.
+func differentReps(a, b *segment.Set) float64 {
+	if a.Reps == b.Reps {
+		return 0
+	}
+	x, y := believeReps(a.Reps, a.RepsLow, a.RepsHigh), believeReps(b.Reps, b.RepsLow, b.RepsHigh)
+	same := 0.0
+	for n := max(0, min(a.RepsLow, b.RepsLow)-1); n <= max(a.RepsHigh, b.RepsHigh)+1; n++ {
+		same += float64(x.is(n) * y.is(n))
+	}
+	return math.Max(0, 1-same)
+}
+
+// differentTimes returns the probability that two timed sets differ by more than the tolerance around the longer one.
+func differentTimes(a, b *segment.Set, tol Tolerance) float64 {
+	t := tol.Of(math.Max(a.Performed.Value, b.Performed.Value))
+	d := believe(a.Performed).minus(believe(b.Performed))
+	return d.above(t) + d.below(-t)
+}
