@@ -1,0 +1,208 @@
+package numeral
+
+import (
+	"bytes"
+	_ "embed"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+)
+
+// A Guess is a number that may stand behind a word.
+type Guess struct {
+	Value int
+	Cost  float64 // negative natural logarithm of its weight: 0 where the word is the number itself
+}
+
+//go:embed heard.txt
+var heardFile string
+
+// heard is the data file, read when it is first needed.
+var heard = sync.OnceValue(func() *heardTable {
+	t, err := parseHeard(heardFile)
+	if err != nil {
+		panic(err) // the file is part of the program, and a test reads it
+	}
+	return t
+})
+
+// A said is how one number sounds.
+type said struct {
+	value    int
+	sounds   []byte // codes
+	shared   int    // how many of them the one before in the table begins with too
+	families uint8
+	hard     uint8
+}
+
+type heardTable struct {
+	measure *measure
+	said    []said
+	words   map[string][]Guess
+	common  map[string]float64
+}
+
+const (
+	sameSound = 0.7 // cost of a word that sounds exactly like a number and is not in the file
+	perSound  = 8.0 // cost of a distance as large as the word is long
+	farthest  = 3.2 // a higher cost is no guess at all
+)
+
+// parseHeard reads the data file; an error names the line.
+func parseHeard(text string) (*heardTable, error) {
+	t := &heardTable{measure: newMeasure(), words: map[string][]Guess{}, common: map[string]float64{}}
+	n := 0
+	for line := range strings.Lines(text) {
+		n++
+		f := strings.Fields(line)
+		if len(f) == 0 || f[0][0] == '#' {
+			continue
+		}
+		if err := t.line(f); err != nil {
+			return nil, fmt.Errorf("heard.txt:%d: %w", n, err)
+		}
+	}
+	slices.SortFunc(t.said, func(a, b said) int { return bytes.Compare(a.sounds, b.sounds) })
+	for i := 1; i < len(t.said); i++ {
+		a, b := t.said[i-1].sounds, t.said[i].sounds
+		for n := 0; n < len(a) && n < len(b) && a[n] == b[n]; n++ {
+			t.said[i].shared = n + 1
+		}
+	}
+	return t, nil
+}
+
+func (t *heardTable) line(f []string) error {
+	switch {
+	case f[0] == "say" && len(f) == 3:
+		v, err := strconv.Atoi(f[1])
+		if err != nil {
+			return fmt.Errorf("expected a number, found %q", f[1])
+		}
+		if len(f[2]) > longest {
+			return fmt.Errorf("more than %d sounds", longest)
+		}
+		if i := strings.IndexFunc(f[2], func(r rune) bool { return !strings.ContainsRune(sounds, r) }); i >= 0 {
+			return fmt.Errorf("%q is no sound", f[2][i:])
+		}
+		k := []byte(f[2])
+		t.measure.encode(k)
+		families, hard := t.measure.outline(k)
+		t.said = append(t.said, said{value: v, sounds: k, families: families, hard: hard})
+	case f[0] == "heard" && len(f) > 3:
+		v, err := strconv.Atoi(f[1])
+		if err != nil {
+			return fmt.Errorf("expected a number, found %q", f[1])
+		}
+		c, err := strconv.ParseFloat(f[2], 64)
+		if err != nil || !(c >= 0) {
+			return fmt.Errorf("expected a cost of 0 or more, found %q", f[2])
+		}
+		for _, w := range f[3:] {
+			w = strings.ReplaceAll(w, "-", " ")
+			t.words[w] = append(t.words[w], Guess{v, c})
+		}
+	case f[0] == "common" && len(f) > 2:
+		r, err := strconv.ParseFloat(f[1], 64)
+		if err != nil || !(r > 0) {
+			return fmt.Errorf("expected a rate above 0, found %q", f[1])
+		}
+		for _, w := range f[2:] {
+			t.common[w] = r
+		}
+	default:
+		return fmt.Errorf("expected say NUMBER SOUNDS, heard NUMBER COST WORDS or common RATE WORDS, found %q", strings.Join(f, " "))
+	}
+	return nil
+}
+
+// Commonness returns how many of a thousand words of everyday talk are this word, roughly; 0 for a word that is
+// not among the commonest. The higher it is, the more a mishearing needs other evidence.
+func Commonness(word string) float64 { return heard().common[word] }
+
+// SoundsLike returns the numbers from 1 to 20 and the tens to 100 that may have been said where a recogniser or a
+// hasty captioner wrote word, cheapest first, each once; nothing for a word that sounds like none.
+// A number in words comes first with cost 0, also one above 20, and is followed by what is easily taken for it
+// (15 for "fifty"). Two words that were heard for one number are given with a space between: "search mean".
+//
+// The cost is about the sound alone; how often the word is said for its own sake is [Commonness].
+func SoundsLike(word string) []Guess {
+	t := heard()
+	var out []Guess
+	if v, ok := Single(word); ok && v > 0 {
+		if word[0] >= '0' && word[0] <= '9' {
+			return t.near(cardinalSpelling(v), []Guess{{v, 0}})
+		}
+		out = append(out, Guess{v, 0})
+	}
+	return t.near(word, out)
+}
+
+// cardinalSpelling returns the one word for v, or "" for a number of several.
+func cardinalSpelling(v int) string {
+	switch {
+	case v > 0 && v < len(cardinals):
+		return cardinals[v]
+	case v < 100 && v%10 == 0:
+		return tensNames[v/10]
+	}
+	return ""
+}
+
+// near adds to out the numbers that sound like word.
+func (t *heardTable) near(word string, out []Guess) []Guess {
+	for _, g := range t.words[word] {
+		out = add(out, g)
+	}
+	var buf [longest]byte
+	k := key(word, &buf)
+	if len(k) == 0 {
+		return sorted(out)
+	}
+	m := t.measure
+	m.encode(k)
+	families, hard := m.outline(k)
+	var c comparison
+	c.start(m, k)
+	for i := range t.said {
+		s := &t.said[i]
+		c.done = min(c.done, s.shared)
+		length := int32(len(k)+len(s.sounds)+2) * 50 // hundredths, a little over the mean of both
+		limit := int32(float64(length) * (farthest - sameSound) / perSound)
+		if m.atLeast(families, hard, s.families, s.hard) > limit {
+			continue
+		}
+		d := c.distance(m, k, s.sounds, limit)
+		if d > limit {
+			continue
+		}
+		out = add(out, Guess{s.value, sameSound + perSound*float64(d)/float64(length)})
+	}
+	return sorted(out)
+}
+
+// add keeps the lower cost of a value that is there already.
+func add(out []Guess, g Guess) []Guess {
+	for i := range out {
+		if out[i].Value == g.Value {
+			out[i].Cost = min(out[i].Cost, g.Cost)
+			return out
+		}
+	}
+	return append(out, g)
+}
+
+func sorted(out []Guess) []Guess {
+	slices.SortStableFunc(out, func(a, b Guess) int {
+		switch {
+		case a.Cost < b.Cost:
+			return -1
+		case a.Cost > b.Cost:
+			return 1
+		}
+		return a.Value - b.Value
+	})
+	return out
+}
