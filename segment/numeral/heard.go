@@ -46,6 +46,7 @@ type heardTable struct {
 
 const (
 	sameSound = 0.7 // cost of a word that sounds exactly like a number and is not in the file
+	plural    = 0.8 // more, for a word of the file with an s behind it
 	perSound  = 8.0 // cost of a distance as large as the word is long
 	farthest  = 3.2 // a higher cost is no guess at all
 )
@@ -155,6 +156,11 @@ func cardinalSpelling(v int) string {
 func (t *heardTable) near(word string, out []Guess) []Guess {
 	for _, g := range t.words[word] {
 		out = add(out, g)
+	}
+	if stem, ok := strings.CutSuffix(word, "s"); ok {
+		for _, g := range t.words[strings.TrimSuffix(stem, "'")] {
+			out = add(out, Guess{g.Value, g.Cost + plural})
+		}
 	}
 	var buf [longest]byte
 	k := key(word, &buf)
