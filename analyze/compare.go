@@ -30,8 +30,8 @@ func Compare(r *Report) []Comparison {
 		}
 		c := Comparison{What: g.Name, Low: round(x[0]), High: round(x[len(x)-1]), Unit: g.Unit, Guidance: g}
 		c.Position = position(x, g)
-		c.Text = fmt.Sprintf("For comparison: %s %s; %s for %s (%s). %s.",
-			c.What, span(c.Low, c.High, c.Unit), published(g), g.Population, cite(g), sentence(c.Position))
+		c.Text = fmt.Sprintf("For comparison: %s: %s here; published: %s for %s (%s). %s.",
+			c.What, span(c.Low, c.High, shownUnit(g)), published(g), g.Population, cite(g), sentence(c.Position))
 		out = append(out, c)
 	}
 	return out
@@ -128,22 +128,30 @@ func slack(g Guidance) float64 {
 	return 0
 }
 
+// shownUnit is the unit as written after a figure; counts have none, for the name says what is counted.
+func shownUnit(g Guidance) string {
+	if g.Unit == "s" || g.Unit == "min" {
+		return " " + g.Unit
+	}
+	return ""
+}
+
 func span(low, high float64, unit string) string {
 	a, b := figure(low), figure(high)
-	if a == b {
-		return a + " " + unit
+	if a != b {
+		a += " to " + b
 	}
-	return a + " to " + b + " " + unit
+	return a + unit
 }
 
 func published(g Guidance) string {
 	if math.IsInf(g.High, 1) {
-		return "at least " + figure(g.Low) + " " + g.Unit
+		return "at least " + figure(g.Low) + shownUnit(g)
 	}
 	if g.Low == 0 {
-		return "up to " + figure(g.High) + " " + g.Unit
+		return "up to " + figure(g.High) + shownUnit(g)
 	}
-	return span(g.Low, g.High, g.Unit)
+	return span(g.Low, g.High, shownUnit(g))
 }
 
 // figure writes a number with a decimal only below 10.

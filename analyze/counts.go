@@ -81,7 +81,7 @@ func (f *finder) slipText(set *segment.Set, s segment.Slip, cause string) string
 	case causeCaptions:
 		return where + " the captions " + captioned(f, s) + ". The session was fine."
 	}
-	return where + " the captions " + captioned(f, s) + ". It may have been said so, or the captions may be wrong: listen there."
+	return where + " the captions " + shown(f, s) + ". You may have said it so, or the captions may be wrong: listen there."
 }
 
 // said tells a slip that was really made, in words to the person who made it.
@@ -103,33 +103,47 @@ func said(s segment.Slip) string {
 	return fmt.Sprintf("you say %d out of turn", s.Said)
 }
 
-// captioned tells what the captions show at a slip.
+// captioned tells what the captioner did at a slip.
 func captioned(f *finder, s segment.Slip) string {
-	text := written(f.session.Track, s.First, s.Last)
-	switch {
-	case s.Kind == segment.Doubled || s.Kind == segment.Repeated:
-		if text == "" {
-			text = fmt.Sprint(s.Said)
+	switch s.Kind {
+	case segment.Doubled, segment.Repeated, segment.Restarted:
+		return fmt.Sprintf("write “%s” again in the time of one", f.slipWords(s))
+	case segment.Gap, segment.Lost, segment.Skipped, segment.Jumped:
+		if s.Expected > 0 {
+			return fmt.Sprintf("leave out %d while the beat goes on", s.Expected)
 		}
-		return fmt.Sprintf("show “%s” again in the time of one", text)
-	case s.Kind == segment.Restarted:
-		return fmt.Sprintf("go back to “%s”", orNumber(text, s.Said))
-	case (s.Kind == segment.Gap || s.Kind == segment.Lost) && s.Expected > 0,
-		s.Kind == segment.Skipped && s.Expected > 0:
-		return fmt.Sprintf("leave out %d while the beat goes on", s.Expected)
-	case s.Kind == segment.Gap || s.Kind == segment.Lost || s.Kind == segment.Skipped || s.Kind == segment.Jumped:
 		return "leave out numbers while the beat goes on"
-	case s.Expected > 0:
-		return fmt.Sprintf("show “%s” where %d was due", orNumber(text, s.Said), s.Expected)
 	}
-	return fmt.Sprintf("show “%s” in the place of a number", orNumber(text, s.Said))
+	return shown(f, s)
 }
 
-func orNumber(text string, n int) string {
-	if text == "" {
-		return fmt.Sprint(n)
+// shown tells what a reader of the captions sees at a slip, and blames nobody.
+func shown(f *finder, s segment.Slip) string {
+	switch s.Kind {
+	case segment.Doubled, segment.Repeated:
+		return fmt.Sprintf("show “%s” twice", f.slipWords(s))
+	case segment.Restarted:
+		return fmt.Sprintf("go back to “%s”", f.slipWords(s))
+	case segment.Jumped:
+		return fmt.Sprintf("jump to “%s”", f.slipWords(s))
+	case segment.Gap, segment.Lost, segment.Skipped:
+		if s.Expected > 0 {
+			return fmt.Sprintf("show no %d", s.Expected)
+		}
+		return "show no numbers for a while"
 	}
-	return text
+	if s.Expected > 0 {
+		return fmt.Sprintf("show “%s” where %d was due", f.slipWords(s), s.Expected)
+	}
+	return fmt.Sprintf("show “%s” in the place of a number", f.slipWords(s))
+}
+
+// slipWords returns what is written at a slip, or the number where nothing is.
+func (f *finder) slipWords(s segment.Slip) string {
+	if text := written(f.session.Track, s.First, s.Last); text != "" {
+		return text
+	}
+	return fmt.Sprint(s.Said)
 }
 
 // reps tells a counted set that went under or over the announced number, where that is more likely than not.
@@ -139,12 +153,12 @@ func (f *finder) reps(i int) {
 	if !set.Counted || want <= 0 {
 		return
 	}
-	done := believeReps(set.Reps, set.RepsLow, set.RepsHigh)
-	kind, p := "count-over", done.above(float64(want)+0.5)
-	if short := done.below(float64(want) - 0.5); short > p {
-		kind, p = "count-short", short
+	reps := believeReps(set.Reps, set.RepsLow, set.RepsHigh)
+	kind, p := "count-over", reps.above(float64(want)+0.5)
+	if set.Reps < want {
+		kind, p = "count-short", reps.below(float64(want)-0.5)
 	}
-	if p <= 0.5 {
+	if set.Reps == want || p <= 0.5 {
 		return
 	}
 	e := f.evidence()
@@ -152,6 +166,6 @@ func (f *finder) reps(i int) {
 	e.lastCounted(set)
 	f.add(Finding{
 		Kind: kind, Cause: causeSession, At: at(set.End.At), Set: setID(i), Probability: p,
-		Text: fmt.Sprintf("The set that ends at %s%s has %s for %d announced.", set.End.At, inSet(set), repetitions(set), want),
+		Text: fmt.Sprintf("The set that ends at %s%s has %s %s for %d announced.", set.End.At, inSet(set), done(set), unit(set.Reps, "repetition"), want),
 	}, e)
 }

@@ -160,8 +160,9 @@ func restVerdict(length, announced float64, tol Tolerance) string {
 func setID(i int) string  { return fmt.Sprintf("s%d", i+1) }
 func restID(i int) string { return fmt.Sprintf("r%d", i+1) }
 
+// rangeOf writes a length; none is shorter than nothing.
 func rangeOf(l segment.Length) Range {
-	return Range{Value: round(l.Value), Low: round(l.Low), High: round(l.High)}
+	return Range{Value: round(l.Value), Low: round(math.Max(0, l.Low)), High: round(l.High)}
 }
 
 // at returns a time as the report writes it: seconds, rounded to 0.001.

@@ -1,7 +1,6 @@
 package analyze
 
 import (
-	"math"
 	"strings"
 
 	"captally.example/captally/segment"
@@ -51,16 +50,14 @@ func quoteWords(t *caption.Track, first, last int) (q Quote, ok bool) {
 	return Quote{Text: text, At: at(t.Words[max(first, 0)].Time.At)}, true
 }
 
-// quoteFrom returns what was said from the word nearest to the time when, up to the end of its sentence or six words.
+// quoteFrom returns what was said from the time when, up to the end of its sentence or six words.
 func quoteFrom(t *caption.Track, when caption.Time) (q Quote, ok bool) {
-	if t == nil || len(t.Words) == 0 {
+	if t == nil {
 		return Quote{}, false
 	}
-	first, best := 0, math.Inf(1)
-	for i, w := range t.Words {
-		if d := math.Abs((w.Time.At - when).Seconds()); d < best {
-			first, best = i, d
-		}
+	first := 0
+	for first < len(t.Words) && t.Words[first].Time.At < when {
+		first++
 	}
 	last := first + 1
 	for last < len(t.Words) && last < first+6 && !strings.ContainsAny(t.Words[last-1].After, ".?!") {

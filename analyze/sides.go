@@ -60,7 +60,7 @@ func (f *finder) sides() {
 			continue
 		case left.Counted:
 			chance = differentReps(left, right)
-			gotLeft, gotRight = repetitions(left), repetitions(right)
+			gotLeft, gotRight = done(left), done(right)
 		default:
 			chance = differentTimes(left, right, f.opt.Lengths)
 			gotLeft, gotRight = length(left.Performed), length(right.Performed)

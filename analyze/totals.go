@@ -95,9 +95,4 @@ func setsLine(sets, told, kept int) string {
 	return fmt.Sprintf("%d of %s as announced", kept, plural(told, "set"))
 }
 
-func plural(n int, one string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %ss", n, one)
-}
+func plural(n int, one string) string { return fmt.Sprintf("%d %s", n, unit(n, one)) }

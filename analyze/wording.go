@@ -14,10 +14,7 @@ func seconds(x float64) string {
 	} else {
 		x = math.Round(x)
 	}
-	if x == 1 {
-		return "1 second"
-	}
-	return fmt.Sprintf("%g seconds", x)
+	return fmt.Sprintf("%g %s", x, unit(x, "second"))
 }
 
 // length writes a measured length, with its limits where they are more than two seconds apart.
@@ -28,16 +25,12 @@ func length(l segment.Length) string {
 	return fmt.Sprintf("about %s (%.0f to %.0f)", seconds(l.Value), l.Low, l.High)
 }
 
-// repetitions writes what was done in a counted set, with its limits where it has any.
-func repetitions(s *segment.Set) string {
-	unit := "repetitions"
-	if s.Reps == 1 {
-		unit = "repetition"
-	}
+// done writes how many repetitions a counted set had, with its limits where it has any.
+func done(s *segment.Set) string {
 	if s.RepsLow == s.RepsHigh {
-		return fmt.Sprintf("%d %s", s.Reps, unit)
+		return fmt.Sprint(s.Reps)
 	}
-	return fmt.Sprintf("about %d %s (%d to %d)", s.Reps, unit, s.RepsLow, s.RepsHigh)
+	return fmt.Sprintf("about %d (%d to %d)", s.Reps, s.RepsLow, s.RepsHigh)
 }
 
 // doneFor adds to a slip what became of the set: ": 11 were done for 10 announced".
@@ -45,11 +38,11 @@ func doneFor(s *segment.Set) string {
 	if !s.Counted || s.Announced.Reps <= 0 || s.Reps == s.Announced.Reps {
 		return ""
 	}
-	done := fmt.Sprintf("%d were done", s.Reps)
-	if s.RepsLow != s.RepsHigh {
-		done = fmt.Sprintf("about %d (%d to %d) were done", s.Reps, s.RepsLow, s.RepsHigh)
+	were := "were"
+	if s.Reps == 1 {
+		were = "was"
 	}
-	return fmt.Sprintf(": %s for %d announced", done, s.Announced.Reps)
+	return fmt.Sprintf(": %s %s done for %d announced", done(s), were, s.Announced.Reps)
 }
 
 // inSet names a set in brackets: " (heel raises, left)", or nothing where it has no name and no side.
@@ -67,4 +60,12 @@ func inSet(s *segment.Set) string {
 		return " (" + side + ")"
 	}
 	return " (" + name + ", " + side + ")"
+}
+
+// unit returns one, or its plural for any n but 1.
+func unit[N int | float64](n N, one string) string {
+	if n == 1 {
+		return one
+	}
+	return one + "s"
 }

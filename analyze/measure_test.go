@@ -1,0 +1,292 @@
+package analyze
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"golang.org/x/tools/txtar"
+
+	"captally.example/captally/segment"
+	"captally.example/captally/segment/caption"
+)
+
+var update = flag.Bool("update", false, "write what the program gives into the golden files")
+
+// TestGolden compares everything that is computed from a session with what was read and agreed to before.
+func TestGolden(t *testing.T) {
+	sessions := map[string]*segment.Session{"sample": sample(), "empty": {}}
+	for name, s := range sessions {
+		t.Run(name, func(t *testing.T) {
+			r := Measure(s, Options{})
+			report, err := json.MarshalIndent(r, "", " ")
+			if err != nil {
+				t.Fatal(err)
+			}
+			var told, compared strings.Builder
+			for _, f := range r.Findings {
+				fmt.Fprintf(&told, "%s %s %s %.2f: %s\n", f.ID, f.Kind, f.Cause, f.Probability, f.Text)
+				for _, q := range f.Evidence {
+					fmt.Fprintf(&told, "   %s “%s”\n", caption.At(q.At), q.Text)
+				}
+			}
+			for _, c := range Compare(r) {
+				fmt.Fprintln(&compared, c.Text)
+			}
+			got := &txtar.Archive{Files: []txtar.File{
+				{Name: "verdict", Data: []byte(Verdict(r) + "\n")},
+				{Name: "findings", Data: []byte(told.String())},
+				{Name: "comparisons", Data: []byte(compared.String())},
+				{Name: "report.json", Data: append(report, '\n')},
+			}}
+			path := filepath.Join("testdata", name+".txtar")
+			if *update {
+				if err := os.WriteFile(path, txtar.Format(got), 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			want, err := txtar.ParseFile(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if len(want.Files) != len(got.Files) {
+				t.Fatalf("%s has %d parts, want %d", path, len(want.Files), len(got.Files))
+			}
+			for i, f := range got.Files {
+				if w := want.Files[i]; w.Name != f.Name || !bytes.Equal(w.Data, f.Data) {
+					t.Errorf("%s (-want +got)\n-%s\n+%s", f.Name, w.Data, f.Data)
+				}
+			}
+		})
+	}
+}
+
+func TestMeasureIsRepeatable(t *testing.T) {
+	s := sample()
+	first, _ := json.Marshal(Measure(s, Options{}))
+	for range 20 {
+		if again, _ := json.Marshal(Measure(s, Options{})); !bytes.Equal(first, again) {
+			t.Fatal("the same session gave two reports")
+		}
+	}
+}
+
+// TestShift: a session that begins a minute later is the same session a minute later.
+func TestShift(t *testing.T) {
+	early, late := sample(), sample()
+	shift(late, caption.At(60))
+	a, b := Measure(early, Options{}), Measure(late, Options{})
+	if len(a.Findings) != len(b.Findings) {
+		t.Fatalf("%d findings, then %d", len(a.Findings), len(b.Findings))
+	}
+	for i := range a.Findings {
+		if got := round(b.Findings[i].At - a.Findings[i].At); got != 60 {
+			t.Errorf("%s moved by %v s, want 60", a.Findings[i].ID, got)
+		}
+		if a.Findings[i].Probability != b.Findings[i].Probability {
+			t.Errorf("%s: probability %v became %v", a.Findings[i].ID, a.Findings[i].Probability, b.Findings[i].Probability)
+		}
+	}
+	if a.Totals.Tension != b.Totals.Tension || a.Totals.Reps != b.Totals.Reps {
+		t.Errorf("totals changed: %+v, then %+v", a.Totals, b.Totals)
+	}
+}
+
+func shift(s *segment.Session, by caption.Time) {
+	move := func(x *caption.Spread) { x.At, x.Low, x.High = x.At+by, x.Low+by, x.High+by }
+	for i := range s.Track.Words {
+		move(&s.Track.Words[i].Time)
+	}
+	for i := range s.Phases {
+		s.Phases[i].Start, s.Phases[i].End = s.Phases[i].Start+by, s.Phases[i].End+by
+	}
+	for i := range s.Sets {
+		x := &s.Sets[i]
+		move(&x.Start)
+		move(&x.End)
+		x.Announced.At += by
+		for j := range x.Count {
+			move(&x.Count[j].At)
+		}
+		for j := range x.Slips {
+			move(&x.Slips[j].At)
+		}
+		for j := range x.TimeCues {
+			move(&x.TimeCues[j].At)
+		}
+	}
+	for i := range s.Rests {
+		move(&s.Rests[i].Start)
+		move(&s.Rests[i].End)
+		s.Rests[i].At += by
+	}
+}
+
+// TestRests walks along the edge of the tolerance: the larger of 5 s and 15 %.
+func TestRests(t *testing.T) {
+	for _, tt := range []struct {
+		length, announced float64
+		opt               Options
+		verdict, finding  string
+	}{
+		{25, 30, Options{}, "kept", ""},
+		{24.9, 30, Options{}, "short", "rest-short"},
+		{35, 30, Options{}, "kept", ""},
+		{35.1, 30, Options{}, "over", "rest-over"},
+		{69, 60, Options{}, "kept", ""},
+		{69.1, 60, Options{}, "over", "rest-over"},
+		{5, 30, Options{}, "short", "rest-missing"},
+		{5.1, 30, Options{}, "short", "rest-short"},
+		{90, 0, Options{}, "unstated", ""},
+		{33, 30, Options{Lengths: Tolerance{Seconds: 2}}, "over", "rest-over"},
+	} {
+		b := newBuilder()
+		b.rest(10, tt.length, tt.announced)
+		r := Measure(&b.Session, tt.opt)
+		if got := r.Rests[0].Verdict; got != tt.verdict {
+			t.Errorf("rest of %v s for %v announced: %s, want %s", tt.length, tt.announced, got, tt.verdict)
+		}
+		if got := kinds(r); got != tt.finding {
+			t.Errorf("rest of %v s for %v announced: finding %q, want %q", tt.length, tt.announced, got, tt.finding)
+		}
+	}
+}
+
+// TestReps: a range that leaves the announced number likely raises no finding.
+func TestReps(t *testing.T) {
+	for _, tt := range []struct {
+		reps, low, high, announced int
+		finding                    string
+	}{
+		{10, 10, 10, 10, ""},
+		{11, 11, 11, 10, "count-over"},
+		{9, 9, 9, 10, "count-short"},
+		{11, 11, 12, 10, "count-over"},
+		{11, 10, 13, 10, "count-over"},
+		{11, 9, 11, 10, ""}, // most of the range holds 10
+		{10, 9, 13, 10, ""}, // open on one side, but 10 is the likeliest
+		{8, 7, 8, 10, "count-short"},
+		{10, 10, 10, 0, ""},
+	} {
+		b := newBuilder()
+		s := b.counted("row", segment.Both, segment.Dose{Reps: tt.announced}, 10, 3, 1, 2)
+		s.Reps, s.RepsLow, s.RepsHigh = tt.reps, tt.low, tt.high
+		r := Measure(&b.Session, Options{})
+		if got := kinds(r); got != tt.finding {
+			t.Errorf("%d (%d to %d) for %d: %q, want %q", tt.reps, tt.low, tt.high, tt.announced, got, tt.finding)
+		}
+		if tt.finding != "" && (r.Findings[0].Probability <= 0.5 || r.Findings[0].Probability > 1) {
+			t.Errorf("%d (%d to %d) for %d: probability %v", tt.reps, tt.low, tt.high, tt.announced, r.Findings[0].Probability)
+		}
+	}
+}
+
+// TestDoubtWeakens: a wider range never makes a finding more probable, and a length in doubt is nobody's slip for certain.
+func TestDoubtWeakens(t *testing.T) {
+	last := 1.0
+	for _, half := range []float64{0.5, 2, 5, 10, 20} {
+		b := newBuilder()
+		p := b.rest(10, 40, 30)
+		p.Length.Low, p.Length.High = 40-half, 40+half
+		r := Measure(&b.Session, Options{})
+		if kinds(r) != "rest-over" {
+			t.Fatalf("half-width %v: %q", half, kinds(r))
+		}
+		if got := r.Findings[0].Probability; got > last {
+			t.Errorf("half-width %v: probability rose from %v to %v", half, last, got)
+		} else {
+			last = got
+		}
+	}
+	b := newBuilder()
+	p := b.rest(10, 36, 30)
+	p.Length.Low, p.Length.High = 10, 37
+	if r := Measure(&b.Session, Options{}); r.Findings[0].Cause != "unsure" {
+		t.Errorf("a rest of 36 s (10 to 37) for 30: cause %s, want unsure", r.Findings[0].Cause)
+	}
+}
+
+func TestSlipCauses(t *testing.T) {
+	for _, tt := range []struct {
+		kind              segment.SlipKind
+		session, captions float64
+		want, cause       string
+	}{
+		{segment.Repeated, 0.9, 0.1, "count-repeated", "session"},
+		{segment.Repeated, 0.1, 0.9, "caption-doubled", "captions"},
+		{segment.Repeated, 0.5, 0.5, "count-repeated", "unsure"},
+		{segment.Doubled, 0.9, 0.1, "count-repeated", "session"},
+		{segment.Doubled, 0.1, 0.9, "caption-doubled", "captions"},
+		{segment.Skipped, 0.8, 0.1, "count-skipped", "session"},
+		{segment.Skipped, 0.1, 0.8, "caption-gap", "captions"},
+		{segment.Gap, 0.1, 0.8, "caption-gap", "captions"},
+		{segment.Gap, 0.8, 0.1, "count-lost", "session"},
+		{segment.Restarted, 0.8, 0.1, "count-restarted", "session"},
+		{segment.Jumped, 0.8, 0.1, "count-jumped", "session"},
+		{segment.Lost, 0.8, 0.1, "count-lost", "session"},
+		{segment.Misheard, 0.1, 0.8, "caption-misheard", "captions"},
+		{segment.Misheard, 0.4, 0.4, "caption-misheard", "unsure"},
+		{segment.Misheard, 0.8, 0.1, "count-jumped", "session"},
+	} {
+		b := newBuilder()
+		s := b.counted("row", segment.Both, segment.Dose{}, 10, 3, 1, 2, 3, 4)
+		s.Slips = []segment.Slip{{Kind: tt.kind, At: s.Count[2].At, First: 2, Last: 3, Said: 9, Expected: 3, Session: tt.session, Captions: tt.captions}}
+		f := Measure(&b.Session, Options{}).Findings
+		if len(f) != 1 || f[0].Kind != tt.want || f[0].Cause != tt.cause {
+			t.Errorf("slip %d with %v session, %v captions: %+v, want %s by %s", tt.kind, tt.session, tt.captions, f, tt.want, tt.cause)
+			continue
+		}
+		if want := max(tt.session, tt.captions); f[0].Probability != want {
+			t.Errorf("slip %d: probability %v, want %v", tt.kind, f[0].Probability, want)
+		}
+		if len(f[0].Evidence) != 3 || f[0].Evidence[0].Text != "2" || f[0].Evidence[2].Text != "4" {
+			t.Errorf("slip %d: evidence %+v, want the numbers 2, 3, 4 with their times", tt.kind, f[0].Evidence)
+		}
+	}
+}
+
+func TestSides(t *testing.T) {
+	for _, tt := range []struct {
+		name        string
+		left, right int
+		want        string
+	}{
+		{"equal", 8, 8, ""},
+		{"one fewer", 8, 7, "sides-uneven"},
+	} {
+		b := newBuilder()
+		b.counted("Leg push", segment.Left, segment.Dose{}, 10, 3, make([]int, tt.left)...)
+		b.counted("row", segment.Both, segment.Dose{}, 100, 3, 1, 2, 3)
+		b.counted("leg push", segment.Right, segment.Dose{}, 200, 3, make([]int, tt.right)...)
+		if got := kinds(Measure(&b.Session, Options{})); got != tt.want {
+			t.Errorf("%s: %q, want %q", tt.name, got, tt.want)
+		}
+	}
+	// the second round is compared with the second round
+	b := newBuilder()
+	for i, n := range []int{8, 6, 8, 6} {
+		b.counted("hop", []segment.Side{segment.Left, segment.Left, segment.Right, segment.Right}[i], segment.Dose{}, float64(100*i), 1, make([]int, n)...)
+	}
+	if got := kinds(Measure(&b.Session, Options{})); got != "" {
+		t.Errorf("two rounds, equal by round: %q", got)
+	}
+	b = newBuilder()
+	b.timed(segment.Work, "side stretch", segment.Left, segment.Dose{}, 10, 30)
+	b.timed(segment.Work, "side stretch", segment.Right, segment.Dose{}, 50, 21)
+	if got := kinds(Measure(&b.Session, Options{})); got != "sides-uneven" {
+		t.Errorf("30 s and 21 s: %q, want sides-uneven", got)
+	}
+}
+
+func kinds(r *Report) string {
+	var out []string
+	for _, f := range r.Findings {
+		out = append(out, f.Kind)
+	}
+	return strings.Join(out, " ")
+}
