@@ -1,0 +1,163 @@
+package caption
+
+import (
+	"strings"
+	"time"
+)
+
+// A clockFault says what was odd about a written time.
+type clockFault uint8
+
+const (
+	clockNegative clockFault = 1 << iota // below zero; read as zero
+	clockTooLate                         // beyond 24 hours
+	clockCarried                         // minutes or seconds above 59
+	clockLoose                           // not in the form which its format asks for
+)
+
+const maxClock = Time(24 * time.Hour)
+
+// readClock reads a time such as 1:02:03.456 at the start of s and returns it with the number of bytes that it takes,
+// 0 where there is none. Hours may be missing; the decimals may be any number, after a dot, a comma or a colon.
+func readClock(s string) (t Time, n int, fault clockFault) {
+	i := 0
+	if strings.HasPrefix(s, "-") {
+		fault, i = clockNegative, 1
+	}
+	var part [4]int64
+	var width [4]int
+	parts := 0
+	for parts < 4 {
+		from := i
+		var v int64
+		for i < len(s) && s[i] >= '0' && s[i] <= '9' {
+			if v < 1e12 {
+				v = v*10 + int64(s[i]-'0')
+			}
+			i++
+		}
+		if i == from {
+			break
+		}
+		part[parts], width[parts] = v, i-from
+		parts++
+		n = i
+		if i >= len(s) || s[i] != ':' || parts == 4 {
+			break
+		}
+		i++
+	}
+	if parts < 2 {
+		return 0, 0, 0
+	}
+	var frac time.Duration
+	switch {
+	case parts == 4, parts == 3 && width[2] == 3:
+		parts--
+		frac = fraction(s[n-width[parts] : n])
+		fault |= clockLoose
+	case n+1 < len(s) && (s[n] == '.' || s[n] == ',') && s[n+1] >= '0' && s[n+1] <= '9':
+		from := n + 1
+		n = from
+		for n < len(s) && s[n] >= '0' && s[n] <= '9' {
+			n++
+		}
+		frac = fraction(s[from:n])
+		if n-from != 3 {
+			fault |= clockLoose
+		}
+	}
+	var sec int64
+	for k := 0; k < parts; k++ {
+		if k > 0 && part[k] > 59 {
+			fault |= clockCarried
+		}
+		sec = sec*60 + part[k]
+	}
+	if parts == 2 && width[0] > 3 {
+		fault |= clockLoose
+	}
+	switch {
+	case sec > int64(maxClock)/int64(time.Second):
+		return 0, n, fault | clockTooLate
+	case fault&clockNegative != 0:
+		if sec == 0 && frac == 0 {
+			fault &^= clockNegative
+		}
+		return 0, n, fault
+	}
+	return Time(time.Duration(sec)*time.Second + frac), n, fault
+}
+
+// fraction reads decimals of a second.
+func fraction(digits string) time.Duration {
+	unit := int64(time.Second)
+	var d int64
+	for i := 0; i < len(digits) && unit > 1; i++ {
+		unit /= 10
+		d += int64(digits[i]-'0') * unit
+	}
+	return time.Duration(d)
+}
+
+// A timeLine is the line of a cue that gives its time.
+type timeLine struct {
+	start, end Time
+	hasEnd     bool
+	fault      clockFault
+	thin       bool // an arrow other than -->
+	rest       string
+}
+
+// arrows are the forms of the arrow in a time line; the first is the right one.
+var arrows = [...]string{"-->", "->", "–>", "—>", "→", "--&gt;", "=>", "- ->", "-- >"}
+
+// readTimeLine reads "start --> end settings". A line counts as one only with a time on both sides of the arrow,
+// or with one before it and nothing (or the beginning of a time) after it.
+func readTimeLine(s string) (tl timeLine, ok bool) {
+	s = trimFront(s)
+	if s == "" || (s[0] != '-' && (s[0] < '0' || s[0] > '9')) {
+		return tl, false
+	}
+	start, n, fault := readClock(s)
+	if n == 0 {
+		return tl, false
+	}
+	tl.start, tl.fault = start, fault
+	s = trimFront(s[n:])
+	arrow := -1
+	for i, a := range arrows {
+		if strings.HasPrefix(s, a) {
+			arrow, s = i, trimFront(s[len(a):])
+			break
+		}
+	}
+	if arrow < 0 {
+		return tl, false
+	}
+	tl.thin = arrow > 0
+	end, n, fault := readClock(s)
+	if n > 0 && cutTime(s[:n]) {
+		n = 0
+	}
+	if n == 0 {
+		if !isCutTime(s) {
+			return tl, false
+		}
+		return tl, true
+	}
+	tl.end, tl.hasEnd, tl.fault = end, true, tl.fault|fault
+	tl.rest = strings.TrimSpace(s[n:])
+	return tl, true
+}
+
+// cutTime reports whether a written time was cut off in its minutes or seconds: "00:0".
+func cutTime(s string) bool {
+	i := strings.LastIndexByte(s, ':')
+	return len(s)-i-1 < 2 && !strings.ContainsAny(s, ".,")
+}
+
+// isCutTime reports whether s is empty or could be the beginning of a time.
+func isCutTime(s string) bool { return strings.Trim(s, "0123456789:., \t") == "" }
+
+func trimFront(s string) string { return strings.TrimLeft(s, " \t\u00a0\ufeff\u200e") }

@@ -1,0 +1,197 @@
+package caption
+
+import (
+	"fmt"
+	"strings"
+)
+
+// A cueReader reads WebVTT and SubRip by the same lenient rules: a time line opens a cue; what stands above it may be
+// its number; everything else until the next time line is its words.
+type cueReader struct {
+	*reading
+	open    bool
+	index   int  // number of the cue before, -1 for none
+	indexed bool // the first cue has a number, so a number above a time line can be one
+	skip    bool // inside a NOTE, STYLE or REGION block
+}
+
+// readCues reads r.src, WebVTT or SubRip, into cues and pieces.
+func readCues(r *reading) *Error {
+	r.refs = true
+	c := cueReader{reading: r, index: -1}
+	r.cues = make([]rawCue, 0, 16+len(r.src)/128)
+	r.rows = make([]row, 0, 16+len(r.src)/48)
+	sc := scanRows(r.src)
+	blankAbove := true
+	for {
+		w, ok := sc.next()
+		if !ok {
+			break
+		}
+		s := r.src[w.from:w.to]
+		if tl, ok := readTimeLine(s); ok {
+			c.close()
+			if len(r.cues) >= r.maxCues {
+				return &Error{Line: w.line, Msg: fmt.Sprintf("more than %d cues", r.maxCues), Err: ErrTooBig}
+			}
+			c.openCue(tl, w)
+			blankAbove = false
+			continue
+		}
+		c.text(w, s, blankAbove)
+		blankAbove = w.from == w.to
+	}
+	c.atEnd()
+	c.finish()
+	markUp(r)
+	return nil
+}
+
+// openCue begins a cue at its time line.
+func (c *cueReader) openCue(tl timeLine, w row) {
+	c.skip = false
+	c.warnTimes(tl, w.line)
+	c.cues = append(c.cues, rawCue{start: tl.start, end: tl.end, hasEnd: tl.hasEnd, line: w.line, rows: [2]int{len(c.rows), len(c.rows)}})
+	c.open = true
+}
+
+func (c *cueReader) warnTimes(tl timeLine, line int) {
+	if !tl.hasEnd {
+		c.warn.add(line, "cue without an end; it ends where the next begins")
+	}
+	if tl.thin {
+		c.warn.add(line, "arrow not written as -->; read as one")
+	}
+	if tl.fault&clockNegative != 0 {
+		c.warn.add(line, "time below zero; read as zero")
+	}
+	if tl.fault&clockCarried != 0 {
+		c.warn.add(line, "minutes or seconds above 59; carried over")
+	}
+}
+
+// text takes a line that is no time line.
+func (c *cueReader) text(w row, s string, blankAbove bool) {
+	if w.from == w.to {
+		c.skip = false
+	}
+	if c.format == "webvtt" && blankAbove && startsBlock(s) {
+		c.skip = true
+	}
+	if !c.skip {
+		c.rows = append(c.rows, w)
+	}
+}
+
+// startsBlock: NOTE, STYLE and REGION open a block of no words, but only after a blank line (WebVTT 4.1).
+func startsBlock(s string) bool {
+	for _, name := range [...]string{"NOTE", "STYLE", "REGION"} {
+		if rest, ok := strings.CutPrefix(s, name); ok && (rest == "" || rest[0] == ' ' || rest[0] == '\t') {
+			return true
+		}
+	}
+	return strings.HasPrefix(s, "::cue")
+}
+
+// close ends the open cue at a time line: the lines since its own time line are its words, but for the number
+// or name of the next cue.
+func (c *cueReader) close() {
+	from := 0
+	if c.open {
+		from = c.cues[len(c.cues)-1].rows[0]
+	}
+	rows := c.rows[from:]
+	if n := c.label(rows, from); n >= 0 {
+		rows = rows[:n]
+	}
+	if !c.open { // before the first time line
+		c.header(rows)
+		rows = rows[:0]
+	}
+	c.keep(rows, from)
+}
+
+// keep makes rows the lines of the open cue, without the blank ones.
+func (c *cueReader) keep(rows []row, from int) {
+	n := from
+	for _, w := range rows {
+		if !isBlank(c.src[w.from:w.to]) {
+			c.rows[n] = w
+			n++
+		}
+	}
+	c.rows = c.rows[:n]
+	if c.open {
+		c.cues[len(c.cues)-1].rows[1] = n
+	}
+	c.open = false
+}
+
+// label returns the place in rows of the number or name of the cue that begins after them, -1 for none.
+func (c *cueReader) label(rows []row, from int) int {
+	n := len(rows) - 1
+	for n >= 0 && isBlank(c.src[rows[n].from:rows[n].to]) {
+		n--
+	}
+	if n < 0 {
+		return -1
+	}
+	s := strings.Trim(c.src[rows[n].from:rows[n].to], " \t\ufeff")
+	blankAbove := n == 0 && !c.open || n > 0 && isBlank(c.src[rows[n-1].from:rows[n-1].to])
+	if !isDigits(s) {
+		if c.format == "webvtt" && n == len(rows)-1 && blankAbove {
+			return n // any line can be the name of a cue (WebVTT 4.1)
+		}
+		return -1
+	}
+	v := number(s)
+	if !c.open && len(c.cues) == 0 {
+		c.indexed = true
+	}
+	next := c.index >= 0 && v == c.index+1
+	alone := c.open && n == 0 // it would leave its cue without a word
+	if !c.indexed || !blankAbove && (!next || alone) {
+		return -1
+	}
+	c.index = v
+	return n
+}
+
+// number reads digits; what is too long for a count of cues is -2.
+func number(s string) int {
+	if len(s) > 9 {
+		return -2
+	}
+	v := 0
+	for i := 0; i < len(s); i++ {
+		v = v*10 + int(s[i]-'0')
+	}
+	return v
+}
+
+// header takes the lines before the first cue.
+func (c *cueReader) header(rows []row) {
+	for _, w := range rows {
+		s := strings.TrimLeft(c.src[w.from:w.to], "\ufeff")
+		switch {
+		case isVTTHeader(s):
+			c.title = strings.Trim(s[len("WEBVTT"):], " \t-–—:")
+		case strings.HasPrefix(s, "Language:"):
+			c.language = strings.TrimSpace(s[len("Language:"):])
+		case strings.HasPrefix(s, "X-TIMESTAMP-MAP"):
+			c.warn.add(w.line, "the file maps its times to the clock of a stream (X-TIMESTAMP-MAP); the map is not applied")
+		}
+	}
+}
+
+// atEnd looks at the last lines of a file that may have been cut off.
+func (c *cueReader) atEnd() {}
+
+// finish ends the last cue.
+func (c *cueReader) finish() {
+	if !c.open {
+		return
+	}
+	from := c.cues[len(c.cues)-1].rows[0]
+	c.keep(c.rows[from:], from)
+}

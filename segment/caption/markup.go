@@ -1,0 +1,124 @@
+package caption
+
+import "strings"
+
+// A tagKind says what a tag in a cue is for.
+type tagKind uint8
+
+const (
+	tagOther tagKind = iota // font, colour, class: no meaning for words
+	tagTime                 // <00:00:01.019>
+	tagVoice                // <v Name>
+	tagUnder                // <u>
+)
+
+// markUp cuts the lines of the cues into pieces at their tags.
+func markUp(r *reading) {
+	r.pieces = make([]piece, 0, len(r.rows)+len(r.src)/40)
+	roll := isRollUp(r)
+	var shown []row
+	cues := r.cues[:0]
+	for i := range r.cues {
+		c := r.cues[i]
+		rows := r.lines(i)
+		if roll {
+			all := rows
+			rows = r.newLines(i, shown)
+			if len(all) > 0 {
+				shown = all
+				if len(rows) == 0 {
+					continue
+				}
+			}
+		}
+		c.first = len(r.pieces)
+		voice := ""
+		for _, w := range rows {
+			voice = r.markLine(w, voice)
+		}
+		c.last = len(r.pieces)
+		cues = append(cues, c)
+	}
+	r.cues = cues
+}
+
+// markLine cuts one line into pieces and returns the voice that goes on after it.
+func (r *reading) markLine(w row, voice string) string {
+	pos := w.from
+	p := piece{pos: pos, line: w.line, newline: true, speaker: voice}
+	put := func(to int) {
+		p.text = r.src[p.pos:to]
+		r.pieces = append(r.pieces, p)
+		p.timed, p.newline, p.at = false, false, 0
+	}
+	for pos < w.to {
+		i := strings.IndexByte(r.src[pos:w.to], '<')
+		if i < 0 {
+			break
+		}
+		pos += i
+		n, kind := readTag(r.src[pos:w.to])
+		if n == 0 {
+			pos++
+			continue
+		}
+		if pos > p.pos || p.newline {
+			put(pos)
+		}
+		switch kind {
+		case tagTime:
+			p.at, _, _ = readClock(r.src[pos+1 : pos+n])
+			p.timed, r.tagged = true, true
+		case tagVoice:
+			p.speaker = voiceName(r.src[pos : pos+n])
+		}
+		if strings.HasPrefix(r.src[pos:pos+n], "</v") {
+			p.speaker = ""
+		}
+		pos += n
+		p.pos = pos
+	}
+	if w.to > p.pos || p.newline {
+		put(w.to)
+	}
+	return p.speaker
+}
+
+// readTag returns the length of the tag at the start of s, 0 where "<" is only a sign among the words.
+func readTag(s string) (int, tagKind) {
+	end := strings.IndexByte(s[:min(len(s), 512)], '>')
+	if end < 2 {
+		return 0, 0
+	}
+	in := s[1:end]
+	if in[0] >= '0' && in[0] <= '9' {
+		if _, n, _ := readClock(in); n > 0 && n == len(in) {
+			return end + 1, tagTime
+		}
+		return 0, 0
+	}
+	in = strings.TrimPrefix(in, "/")
+	name := 0
+	for name < len(in) && in[name] != '.' && in[name] != ' ' && in[name] != '\t' && in[name] != '/' {
+		name++
+	}
+	switch strings.ToLower(in[:name]) {
+	case "v":
+		return end + 1, tagVoice
+	case "u":
+		return end + 1, tagUnder
+	case "b", "i", "c", "s", "ruby", "rt", "lang", "font", "span", "em", "strong", "br", "p", "div":
+		return end + 1, tagOther
+	}
+	return 0, 0
+}
+
+// voiceName returns the name in a tag such as <v.loud Fred>, "" for </v> (WebVTT 4.2.2).
+func voiceName(tag string) string {
+	tag = strings.Trim(tag, "<>")
+	i := strings.IndexAny(tag, " \t")
+	if i < 0 {
+		return ""
+	}
+	return strings.TrimSpace(tag[i:])
+}

@@ -1,0 +1,112 @@
+package caption
+
+import (
+	"errors"
+	"fmt"
+	"io"
+)
+
+// Options limit what is read. The zero value works.
+type Options struct {
+	MaxBytes  int64 // largest file, in bytes; 0 means 64 MB
+	MaxCues   int   // most cues or blocks; 0 means 200,000
+	KeepClock bool  // leave a clock that starts at ten o'clock as it is, instead of taking the whole hours off
+}
+
+const (
+	defaultMaxBytes = 64 << 20
+	defaultMaxCues  = 200_000
+)
+
+func (o Options) maxBytes() int64 {
+	if o.MaxBytes > 0 {
+		return o.MaxBytes
+	}
+	return defaultMaxBytes
+}
+
+func (o Options) maxCues() int {
+	if o.MaxCues > 0 {
+		return o.MaxCues
+	}
+	return defaultMaxCues
+}
+
+// What a caller may want to tell apart. Each is wrapped in an [Error] with the file's name.
+var (
+	ErrEmpty   = errors.New("the file is empty")
+	ErrNotText = errors.New("not a caption file")
+	ErrNoTimes = errors.New("no times found")
+	ErrTooBig  = errors.New("too large")
+)
+
+// An Error says why a file could not be read at all.
+type Error struct {
+	Name string // the file
+	Line int    // from 1; 0 for the file as a whole
+	Msg  string // what was found and what was expected
+	Err  error  // one of the Err values above
+}
+
+func (e *Error) Error() string {
+	if e.Line > 0 {
+		return fmt.Sprintf("%s:%d: %s", e.Name, e.Line, e.Msg)
+	}
+	return e.Name + ": " + e.Msg
+}
+
+func (e *Error) Unwrap() error { return e.Err }
+
+// Read reads a caption or transcript file to its end; name is used in messages. See [Parse].
+func Read(r io.Reader, name string, opt Options) (*Track, error) {
+	b, err := io.ReadAll(io.LimitReader(r, opt.maxBytes()+1))
+	if err != nil {
+		return nil, fmt.Errorf("reading %s: %w", name, err)
+	}
+	return Parse(b, name, opt)
+}
+
+// Parse reads a caption or transcript file of any known format, told by its content and never by its name.
+// It keeps every word that it can and reports each guess in [Track.Warnings]; it fails with an [*Error] only
+// where there is nothing to read. The same bytes give the same Track.
+func Parse(b []byte, name string, opt Options) (*Track, error) {
+	r, err := parse(b, name, opt)
+	if err != nil {
+		return nil, err
+	}
+	return r.build(name, opt), nil
+}
+
+// parse does the first half of the work: from bytes to cues and pieces.
+func parse(b []byte, name string, opt Options) (*reading, error) {
+	fail := func(err error, msg string) (*reading, error) {
+		return nil, &Error{Name: name, Msg: msg, Err: err}
+	}
+	if int64(len(b)) > opt.maxBytes() {
+		return fail(ErrTooBig, fmt.Sprintf("more than %d bytes, the limit for a caption file", opt.maxBytes()))
+	}
+	if err := refuse(b); err != nil {
+		err.Name = name
+		return nil, err
+	}
+	r := &reading{maxCues: opt.maxCues()}
+	r.src = decode(b, &r.warn)
+	r.format = sniff(r.src)
+	var err *Error
+	switch r.format {
+	case "webvtt", "subrip":
+		err = readCues(r)
+	case "transcript":
+		err = readTranscript(r)
+	default:
+		err = &Error{Msg: "no times found: looked for caption cues and for a transcript with times such as [0:47]", Err: ErrNoTimes}
+	}
+	if err == nil && len(r.cues) == 0 {
+		err = &Error{Msg: "no cues found in what looks like " + r.format, Err: ErrNoTimes}
+	}
+	if err != nil {
+		err.Name = name
+		return nil, err
+	}
+	return r, nil
+}

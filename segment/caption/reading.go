@@ -1,0 +1,38 @@
+package caption
+
+// A reading is a file on its way to a Track: cues with the pieces of text in them, before words are told apart.
+type reading struct {
+	src      string // the whole file as UTF-8
+	format   string
+	language string
+	title    string
+	refs     bool // the pieces hold character references (&amp;)
+	tagged   bool // words have times of their own inside the cues
+	blocks   bool // times are those of a transcript: whole seconds, the end unknown
+	cues     []rawCue
+	rows     []row   // lines of the cues, for the formats with cue lines
+	pieces   []piece // text of the cues
+	warn     warnings
+	maxCues  int
+}
+
+// A rawCue is a cue as it stands in the file.
+type rawCue struct {
+	start, end  Time
+	hasEnd      bool
+	line        int // of its time
+	rows        [2]int
+	first, last int // its pieces are reading.pieces[first:last]
+}
+
+// A piece is a run of text inside one cue, with what the file says about it.
+type piece struct {
+	text    string
+	pos     int // offset of text in reading.src, -1 where it is not a part of it
+	line    int
+	at      Time // of its first word, if timed
+	timed   bool
+	newline bool // it begins a line of the cue
+	speaker string
+	doubt   float64
+}
