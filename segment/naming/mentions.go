@@ -1,0 +1,236 @@
+package naming
+
+import "captally.example/captally/segment/caption"
+
+// A Mention is a stretch of words, Track.Words[First:Last], that sounds like the name of an exercise.
+type Mention struct {
+	First, Last int
+	Score       float64 // about 2 and more for a likely name; not a probability
+}
+
+// leastMention is the score from which Mentions lists a stretch.
+const leastMention = 2.0
+
+// Mentions returns what sounds like the name of an exercise, in order and without overlaps, over the whole track.
+// It looks only at the words themselves and those beside them.
+func Mentions(track *caption.Track) []Mention {
+	t := newTalk(track)
+	var out []Mention
+	for _, m := range t.mentions(0, len(t.words)) {
+		if m.score < leastMention {
+			continue
+		}
+		if n := len(out); n > 0 && m.first < out[n-1].Last {
+			if m.score > out[n-1].Score {
+				out[n-1] = Mention{m.first, m.last, m.score}
+			}
+			continue
+		}
+		out = append(out, Mention{m.first, m.last, m.score})
+	}
+	return out
+}
+
+// A mention is a candidate with its score.
+type mention struct {
+	first, last int
+	score       float64
+	ids         []string // stems of its content words
+}
+
+// mentions returns every stretch within words [lo, hi) that could be a name, by their ends, longest last.
+func (t *talk) mentions(lo, hi int) []mention {
+	var out []mention
+	for end := lo + 1; end <= hi; end++ {
+		out = t.endingAt(out, lo, hi, end)
+	}
+	return out
+}
+
+const content = head | weak | body | kit | manner
+
+// endingAt appends the stretches that end right before word end.
+func (t *talk) endingAt(out []mention, lo, hi, end int) []mention {
+	last := &t.toks[end-1]
+	whole := t.lex.nameEnding(t.toks, end)
+	if end-whole < lo {
+		whole = 0
+	}
+	if whole == 0 && (last.class&(number|side) != 0 || last.class&(common|inner|tail) != 0 && last.class&content == 0) {
+		return out
+	}
+	var f features
+	start := end - 1
+	switch {
+	case whole > 0:
+		f[knownName] = 1
+		start = end - whole
+	case last.class&head != 0:
+		f[endsInHead] = 1
+	case last.class&weak != 0:
+		f[endsInWeak] = 1
+	default:
+		f[openEnd] = 1
+	}
+	t.rightSide(&f, end, hi)
+	for ; start >= lo && end-start <= longestName; start-- {
+		if start < end-max(whole, 1) {
+			if t.toks[start].cut >= half {
+				break
+			}
+			if t.toks[start].cut == faint {
+				f[broken]++
+			}
+			t.addWord(&f, start)
+		}
+		if !t.mayBegin(start, end-start == whole) {
+			continue
+		}
+		g := f
+		t.leftSide(&g, start, lo)
+		t.shape(&g, start, end)
+		if g[openEnd] > 0 && !t.isBounded(&g) {
+			continue
+		}
+		if g[beginsUtterance] == 1 && g[endsUtterance] == 1 {
+			g[aloneInUtterance] = 1
+		}
+		out = append(out, mention{first: start, last: end, score: g.score()})
+	}
+	return out
+}
+
+// mostMore is the number of words before the last from which further ones do not make a name more likely.
+const mostMore = 2
+
+// shape counts what depends on a candidate as a whole.
+func (t *talk) shape(f *features, start, end int) {
+	more := f[bodyWords] + f[kitWords] + f[mannerWords]
+	if end-start == 1 {
+		f[oneWord] = 1
+	}
+	if over := more - mostMore; over > 0 {
+		f[bodyWords] -= over
+	}
+	if f[endsInWeak] > 0 && more > 0 {
+		f[weakWithMore] = 1
+	}
+	last := &t.toks[end-1]
+	if last.class&resting != 0 {
+		f[restWords]++
+	}
+	particle := f[knownName] > 0 && end-start == 2 && last.class&tail != 0
+	alone := end-start == 1 || particle
+	if t.words[start].Fold == "stand" && end-start > 2 { // "stand on one leg" asks, "standing on one leg" names
+		f[bareVerb] = 1
+	}
+	if alone && last.stem == t.words[end-1].Fold && f[afterArticle] == 0 {
+		f[bareVerb] = 1
+	}
+}
+
+// isBounded says whether a candidate whose last word says nothing is set off from the talk on both sides.
+func (t *talk) isBounded(f *features) bool {
+	left := f[afterIntro] >= 0.6 || f[beginsUtterance] > 0.4 || f[afterAgain] >= 0.9
+	right := f[endsUtterance] > 0.4 || f[beforeNumber] > 0
+	return left && right
+}
+
+// addWord counts one more word on the left of a candidate's end.
+func (t *talk) addWord(f *features, i int) {
+	if c := t.toks[i].class; c&(body|kit|head|weak) != 0 && c&manner == 0 && t.toks[i].stem != t.words[i].Fold {
+		f[pluralInside]++
+	}
+	if t.toks[i].class&resting != 0 {
+		f[restWords]++
+	}
+	switch c := t.toks[i].class; {
+	case c&side != 0:
+		f[commonWords]++
+	case c&body != 0:
+		f[bodyWords]++
+	case c&kit != 0:
+		f[kitWords]++
+	case c&manner != 0:
+		f[mannerWords]++
+	case c&(head|weak) != 0:
+	case c&inner != 0:
+		f[innerWords]++
+	case c&(common|number) != 0:
+		f[commonWords]++
+	default:
+		f[unknownWords]++
+	}
+}
+
+func (t *talk) mayBegin(i int, whole bool) bool {
+	c := t.toks[i].class
+	if whole {
+		return true
+	}
+	if i > 0 && t.toks[i].stem == "front" && t.toks[i-1].class&inner != 0 { // "one foot in front"
+		return false
+	}
+	if c&number != 0 && c&manner != 0 { // "one leg stand", but "one raise" is a dose
+		return t.toks[i+1].class&(body|manner) != 0 && t.toks[i+1].stem != "foot"
+	}
+	return c&content != 0 || c == 0
+}
+
+func (t *talk) leftSide(f *features, i, lo int) {
+	if i == 0 {
+		f[beginsUtterance] = 1
+		return
+	}
+	before := &t.toks[i-1]
+	f[beginsUtterance] = [...]float32{none: 0, faint: 0.4, half: 0.6, full: 1}[before.cut]
+	f[afterIntro], f[afterAgain], f[afterClosing] = t.toks[i].intro, t.toks[i].again, t.toks[i].closing
+	if before.cut != full && isArticle(t.words[i-1].Fold) {
+		f[afterArticle] = 1
+		f[afterIntro] = max(f[afterIntro], before.intro)
+		f[afterAgain] = max(f[afterAgain], before.again)
+		f[afterClosing] = max(f[afterClosing], before.closing)
+	}
+	if before.cut <= faint {
+		switch {
+		case before.class&side != 0:
+			f[afterSide] = 1
+		case before.class&number != 0:
+			f[afterNumber] = 1
+		case before.class&content != 0 || before.class == 0:
+			f[cutOffLeft] = 1
+		}
+	}
+}
+
+func isArticle(w string) bool {
+	switch w {
+	case "the", "a", "an", "your", "our", "some", "those", "these", "little", "my":
+		return true
+	}
+	return false
+}
+
+func (t *talk) rightSide(f *features, end, hi int) {
+	last, next := &t.toks[end-1], &t.toks[end]
+	f[endsUtterance] = [...]float32{none: 0, faint: 0.4, half: 0.7, full: 1}[last.cut]
+	if end == hi {
+		f[endsUtterance] = 1
+		return
+	}
+	if next.class&number != 0 {
+		f[beforeNumber] = 1
+	}
+	if next.class&side != 0 {
+		f[beforeSide] = 1
+	}
+	if last.cut != full {
+		f[beforePhrase] = next.after
+	}
+	if last.cut <= faint && next.class&tail != 0 {
+		f[beforeTail] = 1
+	}
+	if last.cut <= faint && next.class&content != 0 && next.class&number == 0 && next.after == 0 {
+		f[cutOffRight] = 1
+	}
+}

@@ -1,0 +1,126 @@
+package naming
+
+import (
+	"strings"
+
+	"captally.example/captally/segment/caption"
+	"captally.example/captally/segment/phrases"
+)
+
+// A cut is how surely an utterance ends after a word.
+type cut uint8
+
+const (
+	none  cut = iota
+	faint     // a short pause, where the file has no punctuation
+	half      // a comma
+	full      // a full stop, or a pause
+)
+
+// A token is a word as naming sees it.
+type token struct {
+	stem  string
+	class class
+	cut   cut // after the word
+	// Weights in [0,1] of the phrases around the word.
+	intro   float32 // a phrase that introduces a name ends right before the word
+	again   float32 // a phrase that repeats a name ends right before the word
+	after   float32 // a phrase that follows a name begins at the word
+	same    float32 // a phrase for the exercise before begins here
+	new     float32 // a phrase for another exercise begins here
+	closing float32 // a phrase that looks back on an exercise ends right before the word
+}
+
+// A talk is a track cut into tokens and utterances.
+type talk struct {
+	lex   *lexicon
+	words []caption.Word
+	toks  []token // one a word, and one more at the end
+}
+
+func newTalk(track *caption.Track) *talk {
+	lex := english()
+	t := &talk{lex: lex, words: track.Words, toks: make([]token, len(track.Words)+1)}
+	for i := range track.Words {
+		w := &track.Words[i]
+		s := stem(w.Fold)
+		c := lex.class(w.Fold, s)
+		t.toks[i].stem, t.toks[i].class = s, c
+	}
+	t.cuts(track)
+	t.phrases()
+	return t
+}
+
+// Pauses end utterances where the file has no punctuation.
+const (
+	wordBase   = 0.10 // s, a spoken word lasts about this long ...
+	wordLetter = 0.06 // s, ... and this much longer for each letter (15 letters a second; common practice, no source)
+	faintPause = 0.22 // s, silence after a word that is taken for a comma, perhaps
+	fullPause  = 0.50 // s, silence after a word that is taken for a full stop
+	punctuated = 0.03 // least share of words with punctuation in a file that is written with punctuation
+)
+
+func (t *talk) cuts(track *caption.Track) {
+	marks := 0
+	for i := range t.words {
+		if t.words[i].After != "" {
+			marks++
+		}
+	}
+	written := float64(marks) > punctuated*float64(len(t.words))
+	for i := range t.words {
+		w := &t.words[i]
+		switch {
+		case i+1 == len(t.words):
+			t.toks[i].cut = full
+		case strings.ContainsAny(w.After, ".?!:;"):
+			t.toks[i].cut = full
+		case w.After != "":
+			t.toks[i].cut = half
+		case written:
+		case track.Timing == caption.TimingWord:
+			t.toks[i].cut = pause(w, &t.words[i+1])
+		case track.Timing == caption.TimingCue && w.Cue != t.words[i+1].Cue:
+			t.toks[i].cut = full
+		}
+	}
+}
+
+func pause(w, next *caption.Word) cut {
+	silence := next.Time.At.Seconds() - w.Time.At.Seconds() - wordBase - wordLetter*float64(len(w.Fold))
+	switch {
+	case silence > fullPause:
+		return full
+	case silence > faintPause:
+		return faint
+	}
+	return none
+}
+
+func (t *talk) phrases() {
+	n := len(t.words)
+	fold := func(i int) string { return t.words[i].Fold }
+	isNumber := func(i int) bool { return t.toks[i].class&number != 0 }
+	var found []phrases.Match
+	for i := range n {
+		found = t.lex.book.Find(found[:0], i, n, fold, isNumber)
+		for _, m := range found {
+			first, last, w := &t.toks[m.First], &t.toks[m.Last], float32(m.Weight)
+			switch m.Kind {
+			case "intro":
+				last.intro = max(last.intro, w)
+			case "again":
+				last.again = max(last.again, w)
+			case "after":
+				first.after = max(first.after, w)
+			case "same":
+				first.same = max(first.same, w)
+			case "new":
+				first.new = max(first.new, w)
+			case "closing":
+				last.closing = max(last.closing, w)
+			}
+		}
+	}
+}

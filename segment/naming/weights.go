@@ -1,0 +1,81 @@
+package naming
+
+// A feature is one thing that speaks for or against a stretch of words being the name of an exercise.
+type feature uint8
+
+const (
+	endsInHead       feature = iota // ends in a noun that ends names and is hardly said otherwise
+	endsInWeak                      // ends in a noun that ends names, but is an everyday word too
+	knownName                       // is, or ends in, a whole name of the lexicon
+	openEnd                         // ends in none of these
+	bodyWords                       // number of other words that are parts of the body
+	kitWords                        // number of other words that are things
+	mannerWords                     // number of other words that say how or which way
+	unknownWords                    // number of other words that the lexicon does not know
+	weakWithMore                    // ends in an everyday noun, but has other words of names before it
+	bareVerb                        // may be a command: no plural, no article before it, no other word of names
+	pluralInside                    // number of other words that are parts of the body or things in the plural
+	restWords                       // number of words for what people do in a rest
+	commonWords                     // number of everyday words inside
+	broken                          // number of short pauses inside
+	innerWords                      // number of inner words ("to", "over") outside a whole known name
+	oneWord                         // is a single word
+	afterIntro                      // follows an introducing phrase
+	afterAgain                      // follows a repeating phrase
+	afterArticle                    // follows an article
+	afterNumber                     // follows a number
+	afterSide                       // follows "left" or "right"
+	beginsUtterance                 // an utterance begins with it
+	endsUtterance                   // an utterance ends with it
+	aloneInUtterance                // is an utterance of its own
+	beforeNumber                    // a number follows
+	beforeSide                      // "left" or "right" follows
+	beforePhrase                    // a phrase follows that follows names
+	cutOffLeft                      // the word before would belong to it
+	beforeTail                      // a word follows after which a noun was a verb: "slide it"
+	cutOffRight                     // the word after would belong to it
+	afterClosing                    // follows a phrase that looks back
+	distance                        // words to the first count, in tens, at most maxDistance
+	inLastUtterance                 // no utterance ends between it and the first count
+	repeated                        // number of other sets that it is named before, at most maxRepeats
+	nFeatures
+)
+
+// featureNames are the names used in explanations.
+var featureNames = [nFeatures]string{
+	"ends in a head noun", "ends in an everyday noun", "known name", "open end", "body words", "kit words", "manner words",
+	"unknown words", "an everyday noun with more", "a bare verb", "plurals inside", "rest words", "common words", "short pauses inside", "inner words", "one word", "after an introduction", "after a repeating phrase",
+	"after an article", "after a number", "after a side", "begins an utterance", "ends an utterance", "alone in an utterance",
+	"before a number", "before a side", "before a following phrase", "cut off on the left", "before a verb's object", "cut off on the right",
+	"after a look back", "distance to the count", "in the last utterance", "repeated before other sets",
+}
+
+// weights say how much each feature counts. Set by hand on labelled sessions; only their ratios matter.
+var weights = [nFeatures]float64{
+	endsInHead: 2.2, endsInWeak: 0.9, knownName: 2.4, openEnd: -1.0,
+	bodyWords: 0.8, kitWords: 0.6, mannerWords: 0.7, unknownWords: 0.1, weakWithMore: 0.9, bareVerb: -1.3, pluralInside: -1.2, restWords: -1.8,
+	commonWords: -1.5, broken: -0.5, innerWords: -2.0, oneWord: -0.7,
+	afterIntro: 1.3, afterAgain: 1.4, afterArticle: 0.2, afterNumber: 0.6, afterSide: 0.5,
+	beginsUtterance: 0.8, endsUtterance: 0.7, aloneInUtterance: 0.3, beforeNumber: 0.7, beforeSide: 0.7, beforePhrase: 0.5,
+	cutOffLeft: -0.9, cutOffRight: -1.2, beforeTail: -0.8, afterClosing: -1.5,
+	distance: -0.22, inLastUtterance: 0.9, repeated: 0.5,
+}
+
+const (
+	longestName = 6 // words
+	maxDistance = 8 // tens of words
+	maxRepeats  = 3
+)
+
+// features are the values of the features of one candidate.
+type features [nFeatures]float32
+
+func (f *features) score() float64 {
+	sum := 0.0
+	for i, v := range f {
+		if v != 0 {
+			sum += float64(weights[i] * float64(v))
+		}
+	}
+	return sum
+}
