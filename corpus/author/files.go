@@ -90,7 +90,7 @@ func cueFile(seed uint64, ws []written) []byte {
 			n++
 		}
 		start := math.Max(last+0.001, ws[i].at+float64(0.25*rng.NormFloat64()))
-		end := math.Max(start+0.2, ws[n-1].end+0.1+float64(0.1*rng.NormFloat64()))
+		end := math.Max(start+0.45, ws[n-1].end+0.1+float64(0.1*rng.NormFloat64()))
 		if n < len(ws) {
 			end = math.Max(start+0.2, math.Min(end, ws[n].at))
 		}

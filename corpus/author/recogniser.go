@@ -95,8 +95,13 @@ func phraseWordFile(seed uint64, ws []written) []byte {
 	}
 	var b bytes.Buffer
 	b.WriteString("WEBVTT\n")
-	for _, p := range phrases(seed, ws, "phrases", full) {
-		fmt.Fprintf(&b, "\n%s --> %s\n", centiClock(p[0].at, "."), centiClock(p[len(p)-1].end+0.1, "."))
+	all := phrases(seed, ws, "phrases", full)
+	for i, p := range all {
+		end := p[len(p)-1].end + 0.1
+		if i+1 < len(all) {
+			end = math.Min(end, all[i+1][0].at)
+		}
+		fmt.Fprintf(&b, "\n%s --> %s\n", centiClock(p[0].at, "."), centiClock(end, "."))
 		width := 0
 		for i, w := range p {
 			sep := " "

@@ -162,6 +162,16 @@ var common = strings.Fields(`about after again all always and any are around as 
 	wash watch water way we weather week well went were west what wheel when where which while white who why wide wife wild will wind
 	window winter wish with woman wonder wood word work world would write year yes yet you young your`)
 
+var commonSounds = soundsOf(common)
+
+func soundsOf(words []string) []string {
+	var s []string
+	for _, w := range words {
+		s = append(s, sound(w))
+	}
+	return s
+}
+
 // soundAlike is a word that a captioner might take for this one, with its
 // punctuation; the word itself when nothing comes to mind. Only a poor
 // recogniser guesses beyond the list of words that sound alike.
@@ -172,13 +182,19 @@ func soundAlike(rng *rand.Rand, word string, guess bool) string {
 		return word
 	}
 	head, tail := word[:i], word[i+len(core):]
-	if likes := alikes[core]; len(likes) > 0 {
-		return head + likes[rng.IntN(len(likes))] + tail
-	}
-	if !guess {
+	var as string
+	switch likes := alikes[core]; {
+	case len(likes) > 0:
+		as = likes[rng.IntN(len(likes))]
+	case guess:
+		as = nearest(rng, core)
+	default:
 		return word
 	}
-	return head + nearest(rng, core) + tail
+	if word[i] != core[0] {
+		as = strings.ToUpper(as[:1]) + as[1:]
+	}
+	return head + as + tail
 }
 
 // nearest picks among the five common words that sound most like a word.
@@ -189,13 +205,13 @@ func nearest(rng *rand.Rand, word string) string {
 		d    int
 	}
 	best := make([]near, 0, 6)
-	for _, c := range common {
+	for i, c := range common {
 		if c == word {
 			continue
 		}
-		best = append(best, near{c, distance(key, sound(c))})
-		for i := len(best) - 1; i > 0 && best[i].d < best[i-1].d; i-- {
-			best[i], best[i-1] = best[i-1], best[i]
+		best = append(best, near{c, distance(key, commonSounds[i])})
+		for j := len(best) - 1; j > 0 && best[j].d < best[j-1].d; j-- {
+			best[j], best[j-1] = best[j-1], best[j]
 		}
 		best = best[:min(len(best), 5)]
 	}
@@ -203,11 +219,11 @@ func nearest(rng *rand.Rand, word string) string {
 }
 
 // sound reduces a word to classes of sounds: letters that are taken for each other become one.
-func sound(word string) string {
-	return strings.NewReplacer("ph", "f", "gh", "", "ck", "k", "sh", "s", "ch", "s", "wr", "r", "kn", "n", "wh", "w",
-		"b", "p", "d", "t", "g", "k", "c", "k", "q", "k", "v", "f", "z", "s", "j", "s", "x", "s", "m", "n",
-		"ee", "i", "ea", "i", "y", "i", "ou", "o", "oo", "u", "'", "").Replace(word)
-}
+func sound(word string) string { return soundClasses.Replace(word) }
+
+var soundClasses = strings.NewReplacer("ph", "f", "gh", "", "ck", "k", "sh", "s", "ch", "s", "wr", "r", "kn", "n", "wh", "w",
+	"b", "p", "d", "t", "g", "k", "c", "k", "q", "k", "v", "f", "z", "s", "j", "s", "x", "s", "m", "n",
+	"ee", "i", "ea", "i", "y", "i", "ou", "o", "oo", "u", "'", "")
 
 // distance is the Levenshtein distance of two short words, a wrong first sound counting double.
 func distance(a, b string) int {
