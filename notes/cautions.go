@@ -1,0 +1,40 @@
+package notes
+
+import (
+	"fmt"
+
+	"captally.example/captally/analyze"
+)
+
+// The published lists of warning signs behind the standing cautions.
+const (
+	refHospital = "Royal Orthopaedic Hospital NHS, Otago exercises, roh.nhs.uk"
+	refBooklet  = "Strength and Balance Home Exercise Programme, healthypeterborough.org.uk"
+)
+
+// warningSigns are the standing cautions, in plain words of the project's own.
+var warningSigns = [...]StandingCaution{
+	{"Stop and get help if you feel dizzy, if your chest hurts, or if you are too short of breath to speak.", refHospital},
+	{"If a joint or a muscle hurts, stop. Check how you sit or stand, and try again with less. If it still hurts, leave it out.", refBooklet},
+	{"Stiff or sore muscles the next day are normal.", refBooklet},
+}
+
+// cautions returns what was said, then the profile's own, then the standing warning signs, and last that the viewer's own
+// clinician and local emergency number come first.
+func cautions(r *analyze.Report, p Profile) []Caution {
+	out := []Caution{}
+	for _, q := range r.Session.Cautions {
+		at := q.At
+		out = append(out, Caution{Text: q.Text, At: &at, Source: Said})
+	}
+	for _, c := range append(append([]StandingCaution(nil), p.Cautions...), warningSigns[:]...) {
+		out = append(out, Caution{Text: c.Text, Source: Standing, Reference: c.Source})
+	}
+	help := "your local emergency number"
+	if p.Emergency != "" {
+		help = p.Emergency
+	}
+	return append(out,
+		Caution{Text: fmt.Sprintf("If it does not pass soon, call %s.", help), Source: Standing, Reference: refBooklet},
+		Caution{Text: "This video does not know you. What your own doctor or therapist has told you comes first.", Source: Standing})
+}

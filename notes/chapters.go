@@ -1,0 +1,135 @@
+package notes
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"captally.example/captally/analyze"
+)
+
+// minChapter is the shortest chapter, in seconds. Common practice of video players, no source.
+const minChapter = 10
+
+// A mark is a place where a chapter could begin.
+type mark struct {
+	start float64
+	title string
+	rank  int // where two stand too close, the higher stays
+}
+
+const (
+	rankTalk = iota
+	rankPhase
+	rankExercise
+)
+
+// chapters returns the chapters of a session: the first at 0, rising, at least ten seconds apart; warm-up, each exercise where its
+// first set's phase begins and again where it comes back after another, cool-down, closing words. Starts are cut to whole
+// seconds, so that a viewer does not miss the first word.
+func chapters(r *analyze.Report) []Chapter {
+	marks := append(phaseMarks(r), exerciseMarks(r)...)
+	sort.SliceStable(marks, func(i, j int) bool { return marks[i].start < marks[j].start })
+	kept := []mark{{0, opening(r), rankTalk}}
+	for _, m := range marks {
+		m.start = math.Floor(m.start)
+		last := &kept[len(kept)-1]
+		switch {
+		case m.start-last.start >= minChapter:
+			if m.rank == rankTalk && r.Source.Duration-m.start < minChapter {
+				continue
+			}
+			kept = append(kept, m)
+		case m.rank > last.rank && len(kept) == 1:
+			last.title, last.rank = m.title, m.rank
+		case m.rank > last.rank:
+			*last = m
+		case m.rank == last.rank && m.title != last.title:
+			last.title += " and " + lower(m.title)
+		}
+	}
+	out := make([]Chapter, len(kept))
+	for i, m := range kept {
+		out[i] = Chapter{Start: m.start, Title: m.title}
+	}
+	return out
+}
+
+// opening is the title of the first chapter.
+func opening(r *analyze.Report) string {
+	if len(r.Phases) == 0 || r.Phases[0].Kind == "talk" {
+		return "Welcome"
+	}
+	return "Start"
+}
+
+// phaseMarks returns the first warm-up, the first cool-down after the sets, and the words that end the session.
+func phaseMarks(r *analyze.Report) []mark {
+	var out []mark
+	seen := map[string]bool{}
+	for i, p := range r.Phases {
+		switch {
+		case p.Kind == "warm-up" && !seen[p.Kind]:
+			out = append(out, mark{p.Start, "Warm-up", rankPhase})
+		case p.Kind == "cool-down" && !seen[p.Kind]:
+			out = append(out, mark{p.Start, "Cool-down", rankPhase})
+		case p.Kind == "talk" && i > 0 && i == len(r.Phases)-1:
+			out = append(out, mark{p.Start, "Closing words", rankTalk})
+		}
+		seen[p.Kind] = true
+	}
+	return out
+}
+
+// exerciseMarks returns a mark for each run of sets of one exercise of work or balance.
+func exerciseMarks(r *analyze.Report) []mark {
+	var out []mark
+	type place struct{ group, set int }
+	var order []place
+	for g, x := range groups(r) {
+		for _, i := range x.sets {
+			order = append(order, place{g, i})
+		}
+	}
+	sort.Slice(order, func(i, j int) bool { return order[i].set < order[j].set })
+	rounds := map[int]int{}
+	last := -1
+	for _, o := range order {
+		s := r.Sets[o.set]
+		if s.Phase != "work" && s.Phase != "balance" {
+			continue
+		}
+		if o.group != last {
+			rounds[o.group]++
+			title := exerciseTitle(s, o.group)
+			if n := rounds[o.group]; n > 1 {
+				title = fmt.Sprintf("%s, round %d", title, n)
+			}
+			out = append(out, mark{phaseStart(r, s), title, rankExercise})
+		}
+		last = o.group
+	}
+	return out
+}
+
+// exerciseTitle names a set's exercise; one that was never named is numbered.
+func exerciseTitle(s analyze.Set, group int) string {
+	if s.Exercise == "" {
+		return fmt.Sprintf("Exercise %d", group+1)
+	}
+	return upper(s.Exercise)
+}
+
+// phaseStart returns the start of the phase that holds most of a set.
+func phaseStart(r *analyze.Report, s analyze.Set) float64 {
+	start, most := s.Start, 0.0
+	for _, p := range r.Phases {
+		if p.Kind != s.Phase {
+			continue
+		}
+		if shared := math.Min(p.End, s.End) - math.Max(p.Start, s.Start); shared > most {
+			start, most = p.Start, shared
+		}
+	}
+	return start
+}

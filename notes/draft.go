@@ -1,0 +1,39 @@
+package notes
+
+import (
+	"captally.example/captally/analyze"
+)
+
+// Draft writes the notes of a session. The profile's zero value is a clinic that has told nothing of itself.
+func Draft(r *analyze.Report, p Profile) *Notes {
+	n := &Notes{
+		Version:   1,
+		Title:     quote(r.Session.Title),
+		Level:     quote(r.Session.Level),
+		Equipment: quotes(r.Session.Equipment),
+		Effort:    quotes(r.Session.Effort),
+		Cautions:  cautions(r, p),
+		Exercises: exercises(r),
+		duration:  r.Source.Duration,
+	}
+	n.Chapters = chapters(r)
+	n.Corrections = corrections(r)
+	n.Lines = lines(r, n, p)
+	n.Text = Text(n)
+	return n
+}
+
+func quote(q *analyze.Quote) *Quote {
+	if q == nil {
+		return nil
+	}
+	return &Quote{Text: q.Text, At: q.At}
+}
+
+func quotes(qs []analyze.Quote) []Quote {
+	out := []Quote{}
+	for _, q := range qs {
+		out = append(out, Quote{Text: q.Text, At: q.At})
+	}
+	return out
+}

@@ -1,0 +1,180 @@
+package notes
+
+import (
+	"math"
+	"strings"
+
+	"captally.example/captally/analyze"
+)
+
+// A group is the sets of one exercise in one kind of phase, as indices into Report.Sets.
+type group struct {
+	key  string
+	sets []int
+}
+
+// groups gathers the sets of each exercise, in the order of their first sets. Sets whose exercise has no name belong together
+// only while they follow each other with the same dose.
+func groups(r *analyze.Report) []group {
+	var out []group
+	place := map[string]int{}
+	last := -1 // the group of the set before
+	for i, s := range r.Sets {
+		key := s.Phase + "\n" + fold(s.Exercise)
+		g, known := place[key]
+		if s.Exercise == "" {
+			g, known = last, last >= 0 && out[last].key == key && sameDose(r.Sets[i-1].Prescribed, s.Prescribed)
+		}
+		if !known {
+			g = len(out)
+			out = append(out, group{key: key})
+			place[key] = g
+		}
+		out[g].sets = append(out[g].sets, i)
+		last = g
+	}
+	return out
+}
+
+// fold makes a name comparable: "Heel raise" and "heel raises" are one exercise.
+func fold(name string) string {
+	words := strings.Fields(strings.ToLower(name))
+	for i, w := range words {
+		if len(w) > 3 && !strings.HasSuffix(w, "ss") {
+			words[i] = strings.TrimSuffix(w, "s")
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+func sameDose(a, b *analyze.Dose) bool {
+	return a == nil && b == nil || a != nil && b != nil && *a == *b
+}
+
+func exercises(r *analyze.Report) []Exercise {
+	out := []Exercise{}
+	gs := groups(r)
+	options := optionsOf(r, gs)
+	for i, g := range gs {
+		first := r.Sets[g.sets[0]]
+		e := Exercise{
+			Name: first.Exercise, Phase: first.Phase, Start: first.Start,
+			Side: sideOf(r, g), Sets: doses(r, g), Options: options[i], at: first.Start,
+		}
+		e.Rest, e.between = restOf(r, g)
+		if first.PrescribedAt != nil {
+			e.at = *first.PrescribedAt
+		}
+		for _, j := range g.sets {
+			if p := r.Sets[j].Performed; p.Reps != nil {
+				e.done = append(e.done, *p.Reps)
+			} else if p.Seconds != nil {
+				e.lasted = append(e.lasted, *p.Seconds)
+			}
+		}
+		out = append(out, e)
+	}
+	return out
+}
+
+// sideOf returns the side that a group works: "each" where left and right have sets of their own.
+func sideOf(r *analyze.Report, g group) string {
+	has := map[string]bool{}
+	for _, i := range g.sets {
+		has[r.Sets[i].Side] = true
+	}
+	switch {
+	case has["left"] && has["right"]:
+		return "each"
+	case has["both"] || has[""]:
+		return ""
+	}
+	return r.Sets[g.sets[0]].Side
+}
+
+// doses returns the announced doses of a group: the n-th left and the n-th right set are one.
+func doses(r *analyze.Report, g group) []Dose {
+	out := []Dose{}
+	n := map[string]int{}
+	for _, i := range g.sets {
+		s := r.Sets[i]
+		k := n[sideKey(s.Side)]
+		n[sideKey(s.Side)]++
+		if k == len(out) {
+			out = append(out, Dose{})
+		}
+		if s.Prescribed != nil && out[k] == (Dose{}) {
+			out[k] = Dose{Reps: s.Prescribed.Reps, Seconds: s.Prescribed.Seconds}
+		}
+	}
+	return out
+}
+
+func sideKey(side string) string {
+	if side == "left" || side == "right" {
+		return side
+	}
+	return "both"
+}
+
+// restOf returns the first rest announced between sets of the group, or else the first announced after one of them. It is 0
+// where none was announced.
+func restOf(r *analyze.Report, g group) (seconds float64, between bool) {
+	mine := map[int]bool{}
+	for _, i := range g.sets {
+		mine[i] = true
+	}
+	for _, rest := range r.Rests {
+		if rest.Prescribed == nil {
+			continue
+		}
+		before, after := around(r, rest.Start)
+		switch {
+		case mine[before] && mine[after]:
+			return *rest.Prescribed, true
+		case mine[before] && seconds == 0:
+			seconds = *rest.Prescribed
+		}
+	}
+	return seconds, false
+}
+
+// around returns the sets that stand before and after a time between sets; -1 for none.
+func around(r *analyze.Report, at float64) (before, after int) {
+	before, after = -1, -1
+	for i, s := range r.Sets {
+		switch middle := (s.Start + s.End) / 2; {
+		case middle <= at:
+			before = i
+		case after < 0:
+			after = i
+		}
+	}
+	return before, after
+}
+
+// optionsOf gives each option that was said to the exercise it was said in. One said between two exercises belongs to the
+// nearer; one said more than a minute before the first set belongs to none.
+func optionsOf(r *analyze.Report, gs []group) [][]Quote {
+	out := make([][]Quote, len(gs))
+	owner := make([]int, len(r.Sets))
+	for i, g := range gs {
+		out[i] = []Quote{}
+		for _, j := range g.sets {
+			owner[j] = i
+		}
+	}
+	for _, o := range r.Session.Options {
+		best, distance := -1, 60.0
+		for i, s := range r.Sets {
+			d := math.Max(0, math.Max(s.Start-o.At, o.At-s.End))
+			if d < distance {
+				best, distance = i, d
+			}
+		}
+		if best >= 0 {
+			out[owner[best]] = append(out[owner[best]], Quote{Text: o.Text, At: o.At})
+		}
+	}
+	return out
+}

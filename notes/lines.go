@@ -1,0 +1,237 @@
+package notes
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"captally.example/captally/analyze"
+)
+
+// The parts of a description, in order.
+const (
+	partTitle       = "title"
+	partWho         = "who"
+	partNeed        = "need"
+	partEffort      = "effort"
+	partTime        = "time"
+	partExercises   = "exercises"
+	partChapters    = "chapters"
+	partCorrections = "corrections"
+	partCautions    = "cautions"
+	partClinic      = "clinic"
+)
+
+// A writer gathers the lines of a description.
+type writer struct {
+	lines []Line
+	part  string
+}
+
+func (w *writer) line(source, text string) {
+	w.lines = append(w.lines, Line{Part: w.part, Text: text, Source: source})
+}
+
+func (w *writer) lineAt(source, text string, at float64) {
+	w.lines = append(w.lines, Line{Part: w.part, Text: text, Source: source, At: &at})
+}
+
+// lines writes the description of a session, line by line.
+func lines(r *analyze.Report, n *Notes, p Profile) []Line {
+	h := p.Headings.withDefaults()
+	w := &writer{lines: []Line{}}
+	w.opening(n, h)
+	w.length(r)
+	w.exercises(n, h)
+	w.chapters(n, h)
+	w.corrections(n, h)
+	w.cautions(n, h)
+	w.clinic(p)
+	return w.lines
+}
+
+func (w *writer) opening(n *Notes, h Headings) {
+	w.part = partTitle
+	if n.Title != nil {
+		w.lineAt(Said, upper(n.Title.Text), n.Title.At)
+	} else {
+		w.line(Blank, "[what is this video called?]")
+	}
+	var level []Quote
+	if n.Level != nil {
+		level = []Quote{*n.Level}
+	}
+	w.quoted(partWho, h.Who, level, "[who is this for?]")
+	w.quoted(partNeed, h.Need, n.Equipment, "[what do people need?]")
+	w.quoted(partEffort, h.Effort, n.Effort, "[how hard should it feel?]")
+}
+
+// quoted writes a heading and what was said under it, or a blank.
+func (w *writer) quoted(part, heading string, said []Quote, blank string) {
+	w.part = part
+	w.line(Standing, heading+":")
+	for _, q := range said {
+		w.lineAt(Said, "- "+stop(upper(q.Text)), q.At)
+	}
+	if len(said) == 0 {
+		w.line(Blank, "- "+blank)
+	}
+}
+
+func (w *writer) length(r *analyze.Report) {
+	w.part = partTime
+	if r.Source.Duration > 0 {
+		w.line(Measured, fmt.Sprintf("It takes %s in all.", minutes(r.Source.Duration)))
+	}
+	for _, part := range []struct {
+		name    string
+		seconds float64
+	}{{"The warm-up", r.Totals.WarmUp}, {"The cool-down", r.Totals.CoolDown}} {
+		if part.seconds > 0 {
+			w.line(Measured, fmt.Sprintf("%s takes %s.", part.name, minutes(part.seconds)))
+		}
+	}
+	w.line(Blank, "[how many days a week?]")
+}
+
+func (w *writer) exercises(n *Notes, h Headings) {
+	w.part = partExercises
+	w.line(Standing, h.Exercises+":")
+	for i, e := range n.Exercises {
+		w.exercise(i, e)
+	}
+	if len(n.Exercises) == 0 {
+		w.line(Blank, "- [which exercises, and how many of each?]")
+	}
+}
+
+func (w *writer) exercise(i int, e Exercise) {
+	name := fmt.Sprintf("Exercise %d", i+1)
+	if e.Name != "" {
+		name = upper(e.Name)
+	}
+	text := "- " + name
+	if d := dose(e.Sets); d != "" {
+		text += ": " + d + sides(e.Side)
+	} else if e.Side != "" {
+		text += ":" + sides(e.Side)
+	}
+	text += "."
+	switch {
+	case e.Rest > 0 && e.between:
+		text += fmt.Sprintf(" Rest for %s between sets.", seconds(e.Rest))
+	case e.Rest > 0:
+		text += fmt.Sprintf(" Then rest for %s.", seconds(e.Rest))
+	}
+	if e.Name == "" && dose(e.Sets) == "" {
+		w.lineAt(Measured, text, e.at)
+	} else {
+		w.lineAt(Said, text, e.at)
+	}
+	if e.Name == "" {
+		w.line(Blank, fmt.Sprintf("  [what is exercise %d, at %s, called?]", i+1, clock(e.Start)))
+	}
+	if dose(e.Sets) == "" {
+		w.line(Measured, "  No number is given. In the video it is "+performed(e)+".")
+		w.line(Blank, "  [how many, or how long?]")
+	}
+	for _, o := range e.Options {
+		w.lineAt(Said, "  Another way: "+stop(lower(o.Text)), o.At)
+	}
+}
+
+// sides says which side an exercise works, in the words that follow a dose.
+func sides(side string) string {
+	switch side {
+	case "each":
+		return " on each side"
+	case "left", "right":
+		return " on the " + side
+	case "alternate":
+		return ", left and right by turns"
+	}
+	return ""
+}
+
+// performed writes what was done in the video where nothing was announced.
+func performed(e Exercise) string {
+	low, high, unit := math.Inf(1), math.Inf(-1), "seconds"
+	for _, x := range e.lasted {
+		low, high = math.Min(low, math.Round(x)), math.Max(high, math.Round(x))
+	}
+	if len(e.lasted) == 0 {
+		unit = "times"
+		for _, n := range e.done {
+			low, high = math.Min(low, float64(n)), math.Max(high, float64(n))
+		}
+	}
+	if low == high {
+		return fmt.Sprintf("%.0f %s", low, unit)
+	}
+	return fmt.Sprintf("%.0f to %.0f %s", low, high, unit)
+}
+
+func (w *writer) chapters(n *Notes, h Headings) {
+	w.part = partChapters
+	w.line(Standing, h.Chapters+":")
+	for _, c := range n.Chapters {
+		w.lineAt(Measured, clock(c.Start)+" "+c.Title, c.Start)
+	}
+}
+
+func (w *writer) corrections(n *Notes, h Headings) {
+	w.part = partCorrections
+	if len(n.Corrections) == 0 {
+		return
+	}
+	w.line(Standing, h.Corrections+":")
+	for _, c := range n.Corrections {
+		w.lineAt(Measured, "- "+c.Text, c.At)
+	}
+}
+
+func (w *writer) cautions(n *Notes, h Headings) {
+	w.part = partCautions
+	w.line(Standing, h.Cautions+":")
+	var refs []string
+	for _, c := range n.Cautions {
+		text := "- " + stop(upper(c.Text))
+		if c.At != nil {
+			w.lineAt(Said, text, *c.At)
+		} else {
+			w.line(Standing, text)
+		}
+		if c.Reference != "" && !strings.Contains(strings.Join(refs, "; "), c.Reference) {
+			refs = append(refs, c.Reference)
+		}
+	}
+	if len(refs) > 0 {
+		w.line(Standing, "(Warning signs after: "+strings.Join(refs, "; ")+".)")
+	}
+}
+
+func (w *writer) clinic(p Profile) {
+	w.part = partClinic
+	for _, x := range []struct{ text, blank string }{
+		{p.Clinic, "[which clinic?]"},
+		{p.Qualification, "[who teaches this, and what is their training?]"},
+	} {
+		if x.text != "" {
+			w.line(Standing, x.text)
+		} else {
+			w.line(Blank, x.blank)
+		}
+	}
+}
+
+// Text writes the description ready to paste: the lines, with an empty line between its parts.
+func Text(n *Notes) string {
+	var b strings.Builder
+	for i, l := range n.Lines {
+		if i > 0 && l.Part != n.Lines[i-1].Part {
+			b.WriteByte('\n')
+		}
+		b.WriteString(l.Text + "\n")
+	}
+	return b.String()
+}

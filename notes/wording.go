@@ -1,0 +1,136 @@
+package notes
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"captally.example/captally/segment/caption"
+	"captally.example/captally/segment/numeral"
+)
+
+// clock writes a time as a player shows it: "12:40".
+func clock(seconds float64) string { return caption.At(seconds).String() }
+
+// number writes a small number in words, a larger one in figures.
+func number(n int) string {
+	if n >= 0 && n <= 12 {
+		return numeral.Spell(n)
+	}
+	return fmt.Sprint(n)
+}
+
+// seconds writes a length: "30 seconds", or whole minutes as "2 minutes".
+func seconds(s float64) string {
+	n := int(math.Round(s))
+	switch {
+	case n == 1:
+		return "1 second"
+	case n == 60:
+		return "1 minute"
+	case n > 60 && n%60 == 0:
+		return fmt.Sprintf("%d minutes", n/60)
+	}
+	return fmt.Sprintf("%d seconds", n)
+}
+
+// minutes writes a length of some minutes: "about 26 minutes".
+func minutes(s float64) string {
+	n := int(math.Round(s / 60))
+	switch {
+	case n < 1:
+		return "less than a minute"
+	case n == 1:
+		return "about 1 minute"
+	}
+	return fmt.Sprintf("about %d minutes", n)
+}
+
+// amount writes one dose: "10 times", "30 seconds".
+func amount(d Dose) string {
+	if d.Reps == 1 {
+		return "once"
+	}
+	if d.Reps > 0 {
+		return fmt.Sprintf("%d times", d.Reps)
+	}
+	return seconds(d.Seconds)
+}
+
+// dose writes the announced doses of an exercise: "10 times", "2 sets of 15", "3 sets of 10, 8 and 6". It is empty where
+// none was announced.
+func dose(sets []Dose) string {
+	var told []Dose
+	for _, d := range sets {
+		if d != (Dose{}) {
+			told = append(told, d)
+		}
+	}
+	switch {
+	case len(told) == 0:
+		return ""
+	case len(sets) == 1:
+		return amount(told[0])
+	}
+	text := fmt.Sprintf("%d sets of ", len(sets))
+	same, counted := true, true
+	for _, d := range told {
+		same = same && d == told[0]
+		counted = counted && d.Reps > 0
+	}
+	if same {
+		return text + figure(told[0], true)
+	}
+	parts := make([]string, len(told))
+	for i, d := range told {
+		parts[i] = figure(d, counted || i == len(told)-1)
+	}
+	return text + list(parts)
+}
+
+// figure writes a dose without "times"; seconds keep their unit where unit is set.
+func figure(d Dose, unit bool) string {
+	if d.Reps > 0 {
+		return fmt.Sprint(d.Reps)
+	}
+	if unit {
+		return seconds(d.Seconds)
+	}
+	return fmt.Sprintf("%.0f", d.Seconds)
+}
+
+func list(parts []string) string {
+	if len(parts) < 2 {
+		return strings.Join(parts, "")
+	}
+	return strings.Join(parts[:len(parts)-1], ", ") + " and " + parts[len(parts)-1]
+}
+
+// upper begins a text with a capital.
+func upper(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 || r == utf8.RuneError {
+		return s
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+// lower undoes upper inside a sentence.
+func lower(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 || r == utf8.RuneError {
+		return s
+	}
+	return string(unicode.ToLower(r)) + s[n:]
+}
+
+// stop ends a text with a full stop, unless it ends a sentence already.
+func stop(s string) string {
+	s = strings.TrimRight(strings.TrimSpace(s), ",;:")
+	if s == "" || strings.HasSuffix(s, ".") || strings.HasSuffix(s, "!") || strings.HasSuffix(s, "?") || strings.HasSuffix(s, "]") {
+		return s
+	}
+	return s + "."
+}
