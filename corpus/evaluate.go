@@ -11,14 +11,30 @@ type Measure func(File) (*analyze.Report, error)
 
 // Evaluate measures every file of the sessions and scores the reports. The tallies stand in the order of [Timings].
 func Evaluate(list []Session, measure Measure) ([]*Tally, error) {
+	return evaluate(list, func(truth *Truth, f File) (*Tally, error) {
+		report, err := measure(f)
+		return Score(truth, report, f.Timing), err
+	})
+}
+
+// EvaluateNotes drafts the notes of every file of the sessions and scores the drafts. The tallies stand in the order of [Timings].
+func EvaluateNotes(list []Session, write func(File) (*Draft, error)) ([]*Tally, error) {
+	return evaluate(list, func(truth *Truth, f File) (*Tally, error) {
+		draft, err := write(f)
+		return ScoreNotes(truth, draft, f), err
+	})
+}
+
+// evaluate adds up what score says of every file.
+func evaluate(list []Session, score func(*Truth, File) (*Tally, error)) ([]*Tally, error) {
 	out := newTallies()
 	for _, s := range list {
 		for i, f := range s.Files() {
-			report, err := measure(f)
+			tally, err := score(s.Truth, f)
 			if err != nil {
 				return nil, fmt.Errorf("measuring %s: %w", f.Name, err)
 			}
-			out[i].Add(Score(s.Truth, report, f.Timing))
+			out[i].Add(tally)
 		}
 	}
 	return out, nil
