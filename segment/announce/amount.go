@@ -1,0 +1,219 @@
+package announce
+
+import (
+	"strings"
+
+	"captally.example/captally/segment/numeral"
+)
+
+// An amount is a number as it was said, with its unit of time if it has one.
+type amount struct {
+	first, last int     // words, last exclusive
+	value, high float64 // in seconds if timed; high is above value for a range
+	timed       bool
+	cost        float64 // natural logarithm of how unlikely this reading of misheard words is; 0 for what is written so
+	single      bool    // one word that is a number: it may be part of a count
+}
+
+// longestRest bounds what can be a rest or a timed set, in seconds; what is longer is talk ("twenty minutes").
+const longestRest = 360
+
+// amountAt reads the amount that starts at word i.
+func (t *text) amountAt(i int) (amount, bool) {
+	if a, ok := t.fractionAt(i); ok {
+		return a, true
+	}
+	if v, ok := suffixed(t.folds[i]); ok {
+		return amount{first: i, last: i + 1, value: v, high: v, timed: true}, true
+	}
+	n, ok := numeral.At(t.folds, i)
+	if !ok || n.Ordinal && !strings.HasSuffix(t.folds[i], "-second") {
+		return amount{}, false
+	}
+	a := amount{first: i, last: i + n.Words, value: float64(n.Value), high: float64(n.Value), single: n.Words == 1}
+	if n.Ordinal { // "a thirty-second hold"
+		tens, _, _ := strings.Cut(t.folds[i], "-")
+		v, _ := numeral.Single(tens)
+		a.value, a.high, a.timed, a.single = float64(v), float64(v), true, false
+		return a, true
+	}
+	t.rangeEnd(&a)
+	t.unit(&a)
+	return a, true
+}
+
+// suffixed reads "30s", "45secs", "2min".
+func suffixed(w string) (float64, bool) {
+	if w == "" || w[0] < '0' || w[0] > '9' {
+		return 0, false
+	}
+	digits := strings.TrimRight(w, "abcdefghijklmnopqrstuvwxyz")
+	v, ok := numeral.Single(digits)
+	if !ok {
+		return 0, false
+	}
+	switch w[len(digits):] {
+	case "s", "sec", "secs", "second", "seconds":
+		return float64(v), true
+	case "min", "mins", "minute", "minutes":
+		return float64(60 * v), true
+	}
+	return 0, false
+}
+
+// word reports whether word i is w and belongs to the same sentence as the word before it.
+func (t *text) word(i int, w string) bool {
+	return i < len(t.folds) && t.folds[i] == w && (i == 0 || !t.ends[i-1])
+}
+
+func (t *text) isMinute(i int) bool {
+	return i < len(t.words) && t.words[i].classes&t.lexicon.minute != 0
+}
+
+// fractionAt reads the minutes that begin without a number: "half a minute", "three quarters of a minute", "a minute and a half",
+// "a full minute", "minute and a quarter".
+func (t *text) fractionAt(i int) (amount, bool) {
+	timed := func(last int, v float64) (amount, bool) {
+		return amount{first: i, last: last, value: v, high: v, timed: true}, true
+	}
+	switch t.folds[i] {
+	case "half", "quarter":
+		part := 30.0
+		if t.folds[i] == "quarter" {
+			part = 15
+		}
+		j := i + 1
+		if t.word(j, "of") {
+			j++
+		}
+		if t.word(j, "a") || t.word(j, "the") {
+			j++
+		}
+		if t.isMinute(j) {
+			return timed(j+1, part)
+		}
+	case "three":
+		if (t.word(i+1, "quarters") || t.word(i+1, "quarter")) && t.word(i+2, "of") && (t.word(i+3, "a") || t.word(i+3, "an")) && t.isMinute(i+4) {
+			return timed(i+5, 45)
+		}
+	case "three-quarters":
+		if t.word(i+1, "of") && t.word(i+2, "a") && t.isMinute(i+3) {
+			return timed(i+4, 45)
+		}
+	case "a", "full", "whole", "another", "minute", "minutes", "minute's", "solid":
+		j := i
+		for j < i+3 && (t.word(j, "a") || t.word(j, "full") || t.word(j, "whole") || t.word(j, "another") || t.word(j, "good") || t.word(j, "solid") || t.word(j, "proper")) {
+			j++
+		}
+		if !t.isMinute(j) || i > 0 && (t.folds[i-1] == "a" || t.folds[i-1] == "per" || t.folds[i-1] == "the" || t.folds[i-1] == "this" || t.folds[i-1] == "every") {
+			return amount{}, false
+		}
+		return timed(t.minuteTail(j+1, 60))
+	case "couple", "few":
+		if t.word(i+1, "of") && t.isMinute(i+2) {
+			return timed(i+3, 120)
+		}
+	}
+	return amount{}, false
+}
+
+// minuteTail reads "and a half", "and a quarter", "thirty", "and thirty seconds" after a number of minutes.
+func (t *text) minuteTail(i int, v float64) (int, float64) {
+	if t.word(i, "and") && t.word(i+1, "a") {
+		switch {
+		case t.word(i+2, "half"):
+			return i + 3, v + 30
+		case t.word(i+2, "quarter"):
+			return i + 3, v + 15
+		}
+	}
+	j := i
+	if t.word(j, "and") {
+		j++
+	}
+	if j < len(t.folds) && (j == 0 || !t.ends[j-1]) {
+		if n, ok := numeral.At(t.folds, j); ok && !n.Ordinal && n.Value < 60 {
+			if k := j + n.Words; k < len(t.words) && t.words[k].classes&t.lexicon.second != 0 && !t.ends[k-1] {
+				return k + 1, v + float64(n.Value)
+			}
+		}
+	}
+	return i, v
+}
+
+// rangeEnd reads the "to twelve" of "eight to twelve" and the "and twelve" of "between eight and twelve".
+func (t *text) rangeEnd(a *amount) {
+	i := a.last
+	between := a.first > 0 && t.words[a.first-1].classes&t.lexicon.between != 0
+	if !(t.word(i, "to") || t.word(i, "or") || between && t.word(i, "and")) || i+1 >= len(t.folds) {
+		return
+	}
+	n, ok := numeral.At(t.folds, i+1)
+	if !ok || n.Ordinal || float64(n.Value) <= a.value || float64(n.Value) > 3*a.value {
+		return
+	}
+	a.high, a.last, a.single = float64(n.Value), i+1+n.Words, false
+}
+
+// unit reads the unit of time after a number: "seconds", "minutes", "and a half minutes".
+func (t *text) unit(a *amount) {
+	i := a.last
+	if i >= len(t.words) || t.ends[i-1] {
+		return
+	}
+	half := 0.0
+	if t.word(i, "and") && t.word(i+1, "a") && t.word(i+2, "half") && t.isMinute(i+3) {
+		i, half = i+3, 30
+	}
+	for i < a.last+2 && (t.word(i, "more") || t.word(i, "full") || t.word(i, "whole") || t.word(i, "slow") || t.word(i, "extra")) {
+		i++
+	}
+	if i >= len(t.words) || t.ends[i-1] {
+		return
+	}
+	switch c := t.words[i].classes; {
+	case c&t.lexicon.second != 0:
+		a.last, a.timed, a.single = i+1, true, false
+	case c&t.lexicon.minute != 0:
+		last, v := t.minuteTail(i+1, 60*a.value+half)
+		a.high = 60*a.high + v - 60*a.value
+		a.value, a.last, a.timed, a.single = v, last, true, false
+	}
+}
+
+// usual lengths in seconds: what a recogniser's nonsense before "seconds" is taken for.
+var usual = [...]int{5, 10, 15, 20, 30, 40, 50, 60, 90}
+
+// misheardBefore reads the number that must stand before "seconds" at word i where none is written:
+// "sir do seconds", "for two seconds" (forty).
+func (t *text) misheardBefore(i int) (amount, bool) {
+	best := amount{cost: 2.9}
+	joined := ""
+	for n := 1; n <= 3 && i-n >= 0; n++ {
+		if n > 1 && t.ends[i-n] {
+			break
+		}
+		if n == 1 {
+			joined = t.folds[i-1]
+		} else {
+			joined = t.folds[i-n] + " " + joined
+		}
+		for _, g := range numeral.SoundsLike(joined) {
+			if g.Cost >= best.cost || !isUsual(g.Value) {
+				continue
+			}
+			v := float64(g.Value)
+			best = amount{first: i - n, last: i + 1, value: v, high: v, timed: true, cost: g.Cost}
+		}
+	}
+	return best, best.last > 0
+}
+
+func isUsual(v int) bool {
+	for _, u := range usual {
+		if u == v {
+			return true
+		}
+	}
+	return false
+}

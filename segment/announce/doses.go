@@ -1,0 +1,366 @@
+package announce
+
+import (
+	"math"
+	"strings"
+
+	"captally.example/captally/segment/caption"
+)
+
+// A SetSpan is a provisional set.
+type SetSpan struct {
+	First, Last int  // Track.Words[First:Last], from its first count, or from the command to start, to its last word
+	Timed       bool // held or done for a time, not counted
+	Balance     bool
+	Exercise    string   // sets with the same name are the same exercise; empty where no name is known
+	Side        BodySide // if known already
+	Count       int      // repetitions done as far as known, else 0: people mostly do what they announce
+	Seconds     float64  // length of a timed set as far as known, else 0
+}
+
+// A Dose is what was announced for a set.
+type Dose struct {
+	Value       float64 // repetitions, or seconds for a timed set; 0 for none
+	Timed       bool
+	First, Last int // the words that say it
+	At          caption.Time
+	Prob        float64 // that this was announced for the set
+}
+
+// The log odds with which a mention holds for a set, by where it was said, and what moves them. They order the sources
+// (at the set, for the exercise, for the round, for the session); their size is judgement.
+const (
+	atSet        = 0.0    // between the set before and this one
+	inSet        = -0.3   // in the first words of a timed set
+	changed      = 2.5    // said within the set, instead of the earlier dose
+	named        = 1.2    // more, for a mention with the exercise's name beside it
+	namedBefore  = -1.6   // said earlier, with the exercise's name
+	sameExercise = -1.4   // what held for the earlier set of the exercise
+	forRound     = -1.2   // said for this round
+	listed       = -1.0   // the next of a list ("four, then six, then eight")
+	forSession   = -1.8   // said for everything
+	anotherRound = -3.0   // said for a round that is not this one
+	otherSide    = -1.0   // said for the other side
+	perWord      = -0.012 // for each word between the mention and the set
+	agrees       = 0.9    // the set was done so
+	doubtful     = -2.2   // log odds of "nothing was announced"
+	bareSeconds  = -0.6   // a number without a unit for a timed set
+	farthestDose = 400    // words before the set
+	inSetWords   = 6
+)
+
+// Doses returns the dose that holds for each set; Value is 0 where none was found. Sets are in the order of their words.
+func Doses(track *caption.Track, sets []SetSpan, mentions []Mention) []Dose {
+	d := dosing{newText(track), sets, mentions, make([]Dose, len(sets)), rounds(sets, mentions)}
+	d.lists = findLists(track, mentions)
+	for i := range sets {
+		d.out[i] = d.dose(i)
+	}
+	return d.out
+}
+
+type dosing struct {
+	text     *text
+	sets     []SetSpan
+	mentions []Mention
+	out      []Dose
+	round    []int // of each set; 0 for unknown
+	lists    [][]int
+}
+
+// A vote is one dose that may hold for a set.
+type vote struct {
+	dose Dose
+	odds float64
+}
+
+// A ballot collects votes by value.
+type ballot struct {
+	votes []vote
+	timed bool
+	seen  float64 // repetitions or seconds done, 0 for unknown
+}
+
+func (b *ballot) add(d Dose, odds float64) {
+	if d.Value <= 0 {
+		return
+	}
+	b.votes = append(b.votes, vote{d, odds})
+}
+
+// best returns the value with the most weight, said by its strongest mention.
+func (b *ballot) best(nothing float64) Dose {
+	total := math.Exp(nothing)
+	var best Dose
+	bestSum := 0.0
+	for i, v := range b.votes {
+		sum, top := 0.0, v
+		first := true
+		for j, w := range b.votes {
+			if w.dose.Value != v.dose.Value {
+				continue
+			}
+			if j < i {
+				first = false
+				break
+			}
+			sum += math.Exp(w.odds)
+			if w.odds > top.odds {
+				top = w
+			}
+		}
+		if !first {
+			continue
+		}
+		if b.agrees(v.dose.Value) {
+			sum *= math.Exp(agrees)
+		}
+		total += sum
+		if sum > bestSum {
+			best, bestSum = top.dose, sum
+		}
+	}
+	if bestSum == 0 {
+		return Dose{Timed: b.timed}
+	}
+	best.Prob = bestSum / total
+	return best
+}
+
+// agrees reports whether what was done fits the value: the same number, or the time within a quarter.
+func (b *ballot) agrees(v float64) bool {
+	if b.seen <= 0 {
+		return false
+	}
+	if b.timed {
+		return math.Abs(b.seen-v) <= max(4, 0.25*v)
+	}
+	return math.Abs(b.seen-v) <= 1
+}
+
+func (d *dosing) dose(i int) Dose {
+	s := &d.sets[i]
+	b := ballot{timed: s.Timed, seen: float64(s.Count)}
+	if s.Timed {
+		b.seen = s.Seconds
+	}
+	from := 0
+	if i > 0 {
+		from = d.sets[i-1].Last
+	}
+	for n := range d.mentions {
+		m := &d.mentions[n]
+		if m.First >= s.Last {
+			break
+		}
+		if odds, ok := d.fits(m, s); ok {
+			if place, ok := d.place(m, i, from); ok {
+				b.add(d.from(m, s), odds+place)
+			}
+		}
+	}
+	d.earlier(&b, i)
+	d.fromLists(&b, i)
+	best := b.best(doubtful)
+	if best.Prob < 0.3 {
+		return Dose{Timed: s.Timed}
+	}
+	return best
+}
+
+func (d *dosing) from(m *Mention, s *SetSpan) Dose {
+	return Dose{Value: m.Value, Timed: s.Timed, First: m.First, Last: m.Last, At: m.At}
+}
+
+// fits says whether a mention's kind can be the dose of such a set, and with what log odds.
+func (d *dosing) fits(m *Mention, s *SetSpan) (float64, bool) {
+	w := math.Log(m.Weight)
+	switch {
+	case m.High > m.Value:
+		w -= 2
+	}
+	switch {
+	case m.Kind == Reps && !s.Timed:
+		return w, true
+	case m.Kind == Seconds && s.Timed:
+		return w, true
+	case m.Kind == Rest && s.Timed && m.Timed:
+		return w - 1.2, true // bare lengths weigh as much for a rest as for a set
+	case m.Kind == Hold && s.Timed && m.Timed && m.Value >= 8:
+		return w, true
+	case m.Kind == Reps && s.Timed && isUsual(int(m.Value)) && m.Value >= 10:
+		return w + bareSeconds, true
+	}
+	return 0, false
+}
+
+// place says with what log odds a mention holds for set i by where it was said.
+func (d *dosing) place(m *Mention, i, from int) (float64, bool) {
+	s := &d.sets[i]
+	if m.First >= s.First {
+		switch {
+		case m.Scope == Change:
+			return changed, true
+		case s.Timed && m.First < s.First+inSetWords:
+			return inSet, true
+		}
+		return 0, false
+	}
+	near := float64(perWord) * float64(s.First-m.Last)
+	isNamed := d.isNamed(m, s.Exercise)
+	odds := 0.0
+	switch {
+	case m.First >= from:
+		odds = atSet + near
+		if isNamed {
+			odds += named
+		}
+		if m.Scope == Change {
+			odds += 1
+		}
+	case m.Scope == Everything && m.Round > 0 && m.Round == d.round[i]:
+		odds = forRound
+	case m.Scope == Everything && m.Round == 0:
+		odds = forSession + 0.3*near
+	case isNamed && s.First-m.Last < farthestDose*3:
+		odds = namedBefore
+	case m.Round > 0 && m.Round == d.round[i] && !d.betweenSets(m):
+		odds = forRound
+	default:
+		return 0, false
+	}
+	if m.Round > 0 && d.round[i] > 0 && m.Round != d.round[i] {
+		odds += anotherRound
+	}
+	if m.Side != SideUnknown && m.Side.Other() == s.Side && m.Side != s.Side {
+		odds += otherSide
+	}
+	return odds, true
+}
+
+// betweenSets reports whether a mention was made after the first set began: then it belongs to a set.
+func (d *dosing) betweenSets(m *Mention) bool { return len(d.sets) > 0 && m.First >= d.sets[0].First }
+
+// isNamed reports whether the exercise's name, or most of it, stands within four words of the mention.
+func (d *dosing) isNamed(m *Mention, exercise string) bool {
+	if exercise == "" {
+		return false
+	}
+	hits, n := 0, 0
+	for w := range strings.FieldsSeq(exercise) {
+		if len(w) < 3 {
+			continue
+		}
+		n++
+		for i := max(0, m.First-5); i < min(len(d.text.folds), m.Last+5); i++ {
+			if alike(d.text.folds[i], w) {
+				hits++
+				break
+			}
+		}
+	}
+	return n > 0 && 2*hits > n
+}
+
+// alike reports whether two words are the same but for a plural s.
+func alike(a, b string) bool {
+	return strings.TrimSuffix(a, "s") == strings.TrimSuffix(b, "s")
+}
+
+// earlier adds what held for the earlier sets of the same exercise.
+func (d *dosing) earlier(b *ballot, i int) {
+	s := &d.sets[i]
+	for j := i - 1; j >= 0; j-- {
+		if d.sets[j].Timed != s.Timed || d.out[j].Value == 0 || d.sets[j].Exercise != s.Exercise {
+			continue
+		}
+		odds := sameExercise + math.Log(d.out[j].Prob)
+		if d.round[i] > 0 && d.round[j] > 0 && d.round[i] != d.round[j] {
+			odds -= 0.5
+		}
+		if i-j > 1 {
+			odds -= 0.3
+		}
+		b.add(d.out[j], odds)
+		return
+	}
+	if i > 0 && d.sets[i-1].Timed == s.Timed && d.sets[i-1].Exercise == s.Exercise && s.Exercise == "" {
+		b.add(d.out[i-1], sameExercise-1)
+	}
+}
+
+// rounds returns the round of each set: that which was last announced, 0 before any was.
+func rounds(sets []SetSpan, mentions []Mention) []int {
+	out := make([]int, len(sets))
+	n, round := 0, 0
+	for i, s := range sets {
+		from := 0
+		if i > 0 {
+			from = sets[i-1].First
+		}
+		for ; n < len(mentions) && mentions[n].First < s.First; n++ {
+			if m := &mentions[n]; m.Kind == Round && m.Value > 0 && m.First >= from && m.Weight > 0.5 {
+				round = int(m.Value)
+			}
+		}
+		out[i] = round
+	}
+	return out
+}
+
+// findLists finds doses said one after the other: "ten, eight, six"; "four, then six, then eight, then ten".
+// Each list holds indices of mentions.
+func findLists(track *caption.Track, mentions []Mention) [][]int {
+	var out [][]int
+	var list []int
+	flush := func() {
+		if len(list) >= 3 {
+			out = append(out, list)
+		}
+		list = nil
+	}
+	for i := range mentions {
+		m := &mentions[i]
+		if m.Kind != Reps || m.Timed {
+			continue
+		}
+		if len(list) > 0 {
+			last := &mentions[list[len(list)-1]]
+			if m.First == last.First {
+				continue
+			}
+			if m.First-last.Last > 1 || m.First-last.Last == 1 && track.Words[last.Last].Fold != "then" && track.Words[last.Last].Fold != "and" {
+				flush()
+			}
+		}
+		list = append(list, i)
+	}
+	flush()
+	return out
+}
+
+// fromLists adds the place of each list that is this set's turn: by its round, or by how many sets of the exercise came before.
+func (d *dosing) fromLists(b *ballot, i int) {
+	s := &d.sets[i]
+	if s.Timed {
+		return
+	}
+	for _, list := range d.lists {
+		first := &d.mentions[list[0]]
+		if first.First >= s.First {
+			continue
+		}
+		turn := d.round[i]
+		if d.betweenSets(first) || turn == 0 {
+			turn = 1
+			for j := range i {
+				if d.sets[j].Exercise == s.Exercise && d.sets[j].First > first.First {
+					turn++
+				}
+			}
+		}
+		if turn <= len(list) {
+			b.add(d.from(&d.mentions[list[turn-1]], s), listed-0.8)
+		}
+	}
+}

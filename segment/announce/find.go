@@ -1,0 +1,313 @@
+package announce
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"captally.example/captally/segment/caption"
+	"captally.example/captally/segment/numeral"
+)
+
+// least is the least weight of a mention; what the words make less likely than that is left out.
+const least = 0.08
+
+// Find lists what is announced in the track, in the order of the words.
+func Find(track *caption.Track) []Mention {
+	t := newText(track)
+	f := finder{text: t}
+	f.amounts()
+	for i := range f.found {
+		f.classify(i)
+	}
+	f.plainPhrases()
+	f.sides()
+	slices.SortStableFunc(f.out, func(a, b Mention) int {
+		if a.First != b.First {
+			return a.First - b.First
+		}
+		return int(a.Kind) - int(b.Kind)
+	})
+	f.attach()
+	for i := range f.out {
+		f.out[i].At = track.Words[f.out[i].First].Time.At
+	}
+	return f.out
+}
+
+func newText(track *caption.Track) *text {
+	l := standard()
+	n := len(track.Words)
+	t := &text{lexicon: l, folds: make([]string, n), words: make([]entry, n), ends: make([]bool, n)}
+	for i := range track.Words {
+		w := &track.Words[i]
+		t.folds[i] = w.Fold
+		t.words[i] = l.words[w.Fold]
+		t.ends[i] = strings.ContainsAny(w.After, ".?!:;…")
+	}
+	return t
+}
+
+// A finder collects the mentions of one track.
+type finder struct {
+	*text
+	found []amount
+	out   []Mention
+}
+
+// amounts collects every number in the track.
+func (f *finder) amounts() {
+	bare := f.unpunctuated()
+	for i := 0; i < len(f.words); {
+		a, ok := f.startAt(i)
+		if ok {
+			f.found = append(f.found, a)
+			i = a.last
+			continue
+		}
+		if f.words[i].classes&f.lexicon.second != 0 && i > 0 && f.folds[i] != "second" {
+			if m, ok := f.misheardBefore(i); ok {
+				f.addMisheard(m)
+			}
+		}
+		i++
+	}
+	if bare {
+		f.mishearings()
+	}
+}
+
+// startAt reads the amount at word i if one can begin there.
+func (f *finder) startAt(i int) (amount, bool) {
+	w := f.folds[i]
+	if w == "" {
+		return amount{}, false
+	}
+	if f.words[i].classes&f.lexicon.amount == 0 && !(w[0] >= '0' && w[0] <= '9') && strings.IndexByte(w, '-') < 0 {
+		return amount{}, false
+	}
+	return f.amountAt(i)
+}
+
+// addMisheard adds an amount over a number already found on its words, since the longer reading explains more of them.
+func (f *finder) addMisheard(m amount) {
+	for len(f.found) > 0 && f.found[len(f.found)-1].last > m.first {
+		f.found = f.found[:len(f.found)-1]
+	}
+	f.found = append(f.found, m)
+}
+
+// unpunctuated reports whether the track hardly has a sentence end, as a recogniser writes.
+func (f *finder) unpunctuated() bool {
+	n := 0
+	for _, e := range f.ends {
+		if e {
+			n++
+		}
+	}
+	return n*100 < len(f.ends)
+}
+
+// inCount says how far the number looks like part of a count: its neighbours close by are one more or one less.
+func (f *finder) inCount(i int) float64 {
+	a := &f.found[i]
+	if !a.single {
+		return 0
+	}
+	steps := 0
+	for _, j := range [2]int{i - 1, i + 1} {
+		if j < 0 || j >= len(f.found) {
+			continue
+		}
+		b := &f.found[j]
+		distance := max(b.first-a.last, a.first-b.last)
+		if b.single && distance <= 7 && math.Abs(a.value-b.value) == 1 {
+			steps++
+		}
+	}
+	return [...]float64{0, 2.5, 6}[steps]
+}
+
+// A reading is what an amount may be, as log odds for each kind.
+type reading struct {
+	odds  [kinds]float64
+	scope [kinds]Scope
+	best  [kinds]float64 // weight of the phrase that gave the scope
+}
+
+const never = -100
+
+// prior is what an amount may be before its neighbours are asked. Its figures say: numbers without a unit announce
+// nothing more often than not; what is announced is mostly 5 to 20 repetitions or 10 to 90 seconds.
+func prior(a *amount) reading {
+	var r reading
+	for k := range r.odds {
+		r.odds[k] = never
+	}
+	v := a.value
+	if a.timed {
+		r.odds[None], r.odds[Seconds], r.odds[Rest] = 0, 0.2, 0.2
+		r.odds[Hold], r.odds[Remaining], r.odds[Gone] = -1.5, -1, -1.5
+		switch {
+		case v > longestRest:
+			r.odds[None] += 8
+		case v > 150:
+			r.odds[None] += 2
+		case v < 8:
+			r.odds[Seconds] -= 2
+			r.odds[Rest] -= 1.5
+			r.odds[Hold] += 1.5
+		case v > 12:
+			r.odds[Hold] -= 2
+		}
+		return r
+	}
+	r.odds[None], r.odds[Reps] = 1, 0.3
+	r.odds[Rest], r.odds[Hold], r.odds[Remaining], r.odds[Gone] = -3, -2.5, -2, -2
+	switch {
+	case v <= 1:
+		r.odds[None] += 4
+	case v == 2:
+		r.odds[None] += 1.5
+	case v == 3:
+		r.odds[None] += 0.7
+	case v > 100:
+		r.odds[None] += 5
+	case v > 30:
+		r.odds[None] += 1.2
+	}
+	if v > 10 {
+		r.odds[Hold] -= 2
+	}
+	return r
+}
+
+// classify adds the mentions that one amount makes.
+func (f *finder) classify(i int) {
+	a := &f.found[i]
+	count := f.inCount(i)
+	if count >= 6 {
+		return
+	}
+	r := prior(a)
+	r.odds[None] += count
+	for j := range f.lexicon.numbers {
+		p := &f.lexicon.numbers[j]
+		if p.timed && !a.timed || p.untime && a.timed || r.odds[p.kind] == never {
+			continue
+		}
+		if f.backward(p.before, a.first) < 0 || f.forward(p.after, a.last) < 0 {
+			continue
+		}
+		r.odds[p.kind] += p.weight
+		if p.weight > r.best[p.kind] {
+			r.best[p.kind], r.scope[p.kind] = p.weight, p.scope
+		}
+	}
+	f.emit(a, &r)
+}
+
+// emit turns log odds into mentions.
+func (f *finder) emit(a *amount, r *reading) {
+	most := slices.Max(r.odds[:])
+	sum := 0.0
+	for _, o := range r.odds {
+		sum += math.Exp(o - most)
+	}
+	for k, o := range r.odds {
+		p := math.Exp(o-most-a.cost) / sum
+		if Kind(k) == None || p < least {
+			continue
+		}
+		m := Mention{First: a.first, Last: a.last, Kind: Kind(k), Value: a.value, High: a.high, Timed: a.timed, Scope: r.scope[k], Weight: p}
+		f.out = append(f.out, m)
+		if teen := teenFor(a); m.Kind == Reps && teen > 0 {
+			m.Value, m.High, m.Weight = teen, teen, p*0.45
+			f.out = append(f.out, m)
+		}
+	}
+}
+
+// teenFor returns the teen that is easily heard as these tens: fifteen for fifty.
+func teenFor(a *amount) float64 {
+	if a.timed || a.value < 30 || a.value > 90 || math.Mod(a.value, 10) != 0 {
+		return 0
+	}
+	return a.value/10 + 10
+}
+
+// plainPhrases adds the mentions of phrases without a number.
+func (f *finder) plainPhrases() {
+	var until [kinds]int
+	for i, w := range f.words {
+		if w.id == 0 {
+			continue
+		}
+		for _, n := range f.lexicon.byFirst[w.id] {
+			p := &f.lexicon.plain[n]
+			if i < until[p.kind] {
+				continue
+			}
+			last := f.after(p.after, i)
+			if last < 0 {
+				continue
+			}
+			until[p.kind] = last
+			m := Mention{First: i, Last: last, Kind: p.kind, Scope: p.scope, Weight: 1 / (1 + math.Exp(-p.weight))}
+			if p.kind == Round || p.kind == Rounds {
+				m.Value = f.numberIn(i, last)
+			}
+			m.High = m.Value
+			f.out = append(f.out, m)
+		}
+	}
+}
+
+// after matches a phrase whose first word may begin a sentence.
+func (f *finder) after(e []element, i int) int {
+	if !e[0].fits(f.words[i]) {
+		return -1
+	}
+	return f.forward(e[1:], i+1)
+}
+
+// numberIn returns the cardinal or ordinal in words first to last, -1 for "last" and "final", 0 for none.
+func (f *finder) numberIn(first, last int) float64 {
+	for i := first; i < last; i++ {
+		if n, ok := numeral.At(f.folds[i:last], 0); ok {
+			return float64(n.Value)
+		}
+		if f.folds[i] == "last" || f.folds[i] == "final" {
+			return -1
+		}
+	}
+	return 0
+}
+
+// attach gives doses the side and the round that stand close by in the same sentence.
+func (f *finder) attach() {
+	for i := range f.out {
+		m := &f.out[i]
+		if m.Kind != Reps && m.Kind != Seconds && m.Kind != Rest {
+			continue
+		}
+		for j := i - 1; j >= 0 && m.First-f.out[j].Last <= 6; j-- {
+			o := &f.out[j]
+			if o.Kind == Round && o.Value > 0 && m.Round == 0 && f.sameSentence(o.First, m.First) {
+				m.Round = int(o.Value)
+			}
+			if o.Kind == Side && m.Side == SideUnknown && m.First-o.Last <= 3 && f.sameSentence(o.First, m.First) {
+				m.Side = o.Side
+			}
+		}
+		for j := i + 1; j < len(f.out) && f.out[j].First-m.Last <= 3 && m.Side == SideUnknown; j++ {
+			if o := &f.out[j]; o.Kind == Side && f.sameSentence(m.First, o.First) {
+				m.Side = o.Side
+			}
+		}
+	}
+}
+
+func (f *finder) sameSentence(i, j int) bool {
+	return !slices.Contains(f.ends[min(i, j):max(i, j)], true)
+}

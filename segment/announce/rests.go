@@ -1,0 +1,112 @@
+package announce
+
+import (
+	"math"
+
+	"captally.example/captally/segment/caption"
+)
+
+// A RestSpan is a pause between two sets.
+type RestSpan struct {
+	First, Last int     // Track.Words[First:Last], from the word after the set before to the first of the next set
+	Seconds     float64 // how long it was as far as known, else 0
+}
+
+const (
+	atRest       = 0.0   // said in the pause
+	restPerWord  = -0.05 // for each word since the pause began, up to restWords
+	restWords    = 60
+	laterMention = -0.7 // for each length said before it in the same pause
+	nextIsTimed  = -1.5 // a length that may be the next set's instead
+	asSet        = -0.8 // what holds for all rests between sets, or between exercises
+	restAgrees   = 0.4
+	nothingSaid  = -1.9
+)
+
+// RestDoses returns the length in seconds that was announced for each rest; Value is 0 where none was found.
+// sets are those of [Doses]; a rest belongs between the set that ends before it and the one that begins after it.
+func RestDoses(track *caption.Track, sets []SetSpan, rests []RestSpan, mentions []Mention) []Dose {
+	out := make([]Dose, len(rests))
+	n := 0
+	for i := range rests {
+		r := &rests[i]
+		for n < len(mentions) && mentions[n].First < r.First {
+			n++
+		}
+		before, after := neighbours(sets, r)
+		b := ballot{timed: true, seen: r.Seconds}
+		votesInRest(&b, r, mentions[n:], after)
+		if before != nil && after != nil {
+			votesForAll(&b, mentions[:n], before, after)
+		}
+		best := b.best(nothingSaid)
+		if best.Prob < 0.35 {
+			best = Dose{}
+		}
+		best.Timed = true
+		out[i] = best
+	}
+	return out
+}
+
+// neighbours returns the sets before and after a rest, nil for none.
+func neighbours(sets []SetSpan, r *RestSpan) (before, after *SetSpan) {
+	for i := range sets {
+		if sets[i].First < r.First {
+			before = &sets[i]
+		} else if after == nil {
+			after = &sets[i]
+		}
+	}
+	return before, after
+}
+
+// votesInRest adds the lengths that are said in the pause; the first is mostly it.
+func votesInRest(b *ballot, r *RestSpan, mentions []Mention, after *SetSpan) {
+	said, last := 0, -1
+	for i := range mentions {
+		m := &mentions[i]
+		if m.First >= r.Last {
+			break
+		}
+		odds := math.Log(m.Weight)
+		switch {
+		case m.Kind == Rest && m.Value > 0 && m.Scope == Here:
+		case m.Kind == Seconds && m.Timed:
+			odds -= 0.8
+		case m.Kind == Gone && m.Timed && m.First-r.First <= 8: // "That's thirty seconds, you've earned a seat"
+			odds -= 0.5
+		case m.Kind == Hold && m.Timed && m.Value >= 10:
+			odds -= 1
+		default:
+			continue
+		}
+		if last >= 0 && m.First >= last {
+			said++
+		}
+		last = m.Last
+		odds += atRest + restPerWord*float64(min(m.First-r.First, restWords)) + laterMention*float64(min(said, 3))
+		if after != nil && after.Timed && after.First-m.Last < m.First-r.First {
+			odds += nextIsTimed
+		}
+		b.add(Dose{Value: m.Value, Timed: true, First: m.First, Last: m.Last, At: m.At}, odds)
+	}
+}
+
+// votesForAll adds what was said for every rest between sets, or between exercises.
+func votesForAll(b *ballot, mentions []Mention, before, after *SetSpan) {
+	want := BetweenExercises
+	if before.Exercise == after.Exercise {
+		want = BetweenSets
+	}
+	if before.Balance || after.Balance {
+		return
+	}
+	for i := len(mentions) - 1; i >= 0; i-- {
+		m := &mentions[i]
+		if m.Kind == Rest && m.Scope == want {
+			b.add(Dose{Value: m.Value, Timed: true, First: m.First, Last: m.Last, At: m.At}, math.Log(m.Weight)+asSet)
+			return
+		}
+	}
+}

@@ -1,0 +1,116 @@
+package announce
+
+// sides adds every left, right, both and alternating.
+func (f *finder) sides() {
+	l := f.lexicon
+	for i, w := range f.words {
+		switch {
+		case w.classes&l.left != 0:
+			f.side(i, Left)
+		case w.classes&l.right != 0:
+			f.side(i, Right)
+		case w.classes&l.both != 0:
+			f.out = append(f.out, Mention{First: i, Last: i + 1, Kind: Side, Side: Both, Weight: 0.25})
+		case w.classes&l.alternating != 0:
+			f.out = append(f.out, Mention{First: i, Last: i + 1, Kind: Side, Side: Alternate, Weight: 0.5})
+		}
+	}
+}
+
+// side weighs one "left" or "right".
+func (f *finder) side(i int, s BodySide) {
+	weight, last := f.sideWeight(i, s)
+	if weight < least {
+		return
+	}
+	m := Mention{First: i, Last: last, Kind: Side, Side: s, Weight: weight}
+	if f.isIdle(i, last) {
+		m.Side, m.Weight = s.Other(), 0.6*weight
+	}
+	if f.isAside(i, last) {
+		m.Weight *= 0.3
+	}
+	if n := len(f.out) - 1; n >= 0 && f.out[n].Kind == Side && i-f.out[n].Last <= 1 && f.out[n].Side == s.Other() {
+		if n > 0 && f.out[n-1].Kind == Side && f.out[n].First-f.out[n-1].Last <= 1 { // "left, right, left, right"
+			m.Side, m.Weight = Alternate, 0.7
+		}
+	}
+	f.out = append(f.out, m)
+}
+
+// sideWeight says how sure it is that the word at i names a side, and where the words that do so end.
+func (f *finder) sideWeight(i int, s BodySide) (float64, int) {
+	l := f.lexicon
+	var before, next classes
+	if i > 0 && !f.ends[i-1] {
+		before = f.words[i-1].classes
+	}
+	j := i + 1
+	if j < len(f.words) && !f.ends[i] {
+		next = f.words[j].classes
+	}
+	if next&l.sidenoun != 0 {
+		return 0.95, j + 1
+	}
+	if s == Left && (before&(l.beforeLeft|l.amount) != 0 || i > 0 && !f.ends[i-1] && f.isNumber(i-1)) {
+		return 0, j
+	}
+	if s == Right && (before&l.nottheside != 0 || before&l.sideway == 0 && next&l.adverb != 0) {
+		return 0, j
+	}
+	if f.word(j, "of") || f.word(j, "over") && s == Left {
+		return 0.1, j
+	}
+	switch {
+	case before&l.sideway != 0:
+		return 0.85, j
+	case i > 0 && !f.ends[i-1] && f.words[i-1].classes&l.move != 0:
+		return 0.8, j
+	case next&l.move != 0 || j+1 < len(f.words) && !f.ends[i] && !f.ends[j] && f.words[j+1].classes&l.move != 0:
+		return 0.75, j
+	case s == Right && (i == 0 || f.ends[i-1]): // "Right, ..."
+		return 0.15, j
+	}
+	return 0.45, j
+}
+
+func (f *finder) isNumber(i int) bool {
+	c := f.folds[i]
+	return c != "" && c[0] >= '0' && c[0] <= '9'
+}
+
+// isIdle reports whether the leg named by words first to last is the one that does not work: "right foot off", "pick up the left foot".
+func (f *finder) isIdle(first, last int) bool {
+	if last-first < 2 {
+		return false
+	}
+	switch f.folds[last-1] {
+	case "foot", "leg", "heel":
+	default:
+		return false
+	}
+	if f.word(last, "off") || f.word(last, "up") || f.word(last, "lifts") || f.word(last, "lifted") {
+		return true
+	}
+	i := first
+	for i > 0 && first-i < 2 && (f.folds[i-1] == "the" || f.folds[i-1] == "your") {
+		i--
+	}
+	return i > 0 && (f.folds[i-1] == "pick" || i > 1 && f.folds[i-1] == "up" && f.folds[i-2] == "pick")
+}
+
+// isAside reports whether the side only tells where something else is: "right foot flat", "weight over to your left", "sit on your left hand".
+func (f *finder) isAside(first, last int) bool {
+	if f.word(last, "flat") || f.word(last, "down") || f.word(last, "bent") || f.word(last, "goes") {
+		return true
+	}
+	for i := first - 1; i >= 0 && first-i <= 4 && !f.ends[i]; i-- {
+		switch f.folds[i] {
+		case "weight", "away", "undo":
+			return true
+		case "sit":
+			return first-i <= 3
+		}
+	}
+	return false
+}
