@@ -1,5 +1,7 @@
 package corpus
 
+import "math"
+
 // What intervals are stated of.
 const (
 	IntervalReps    = "repetitions"
@@ -44,6 +46,27 @@ func Coverage(list []Interval) (share, width, score float64) {
 	return mean(held), mean(widths), mean(scores)
 }
 
+// Honest returns the numbers of n intervals between which the number that hold the truth lies 95 times in 100 if each holds it with probability 1 - [Alpha]:
+// the central range of the binomial distribution. A number outside speaks against the intervals; one inside says little where n is small.
+func Honest(n int) (low, high int) {
+	const tail = 0.025
+	low = -1
+	below := 0.0 // probability of at most k
+	for k := range n + 1 {
+		logChoose, _ := math.Lgamma(float64(n + 1))
+		a, _ := math.Lgamma(float64(k + 1))
+		b, _ := math.Lgamma(float64(n - k + 1))
+		below += math.Exp(logChoose - a - b + float64(float64(k)*math.Log(1-Alpha)) + float64(float64(n-k)*math.Log(Alpha)))
+		if low < 0 && below > tail {
+			low = k
+		}
+		if below >= 1-tail {
+			return low, k
+		}
+	}
+	return low, n
+}
+
 // A Judgement is a stated cause of a finding: the probability that went with it, and whether it was right.
 type Judgement struct {
 	Probability float64
@@ -78,11 +101,7 @@ func Reliability(list []Judgement) (bins [10]Bin, ece float64) {
 		n := float64(b.N)
 		b.Stated /= n
 		b.Right /= n
-		gap := b.Stated - b.Right
-		if gap < 0 {
-			gap = -gap
-		}
-		ece += float64(n / float64(len(list)) * gap)
+		ece += float64(n / float64(len(list)) * math.Abs(b.Stated-b.Right))
 	}
 	return bins, ece
 }

@@ -82,3 +82,12 @@ func TestReliability(t *testing.T) {
 		t.Errorf("expected calibration error of nothing is %g, want 0", ece)
 	}
 }
+
+// The central 95 of 100 of the binomial distribution with probability 0.9, as quantiles at 0.025 and 0.975; worked out with exact fractions apart from this project.
+func TestHonest(t *testing.T) {
+	for n, want := range map[int][2]int{1: {0, 1}, 20: {15, 20}, 46: {37, 45}, 100: {84, 95}, 200: {171, 188}, 400: {348, 371}} {
+		if low, high := corpus.Honest(n); low != want[0] || high != want[1] {
+			t.Errorf("of %d intervals %d to %d, want %d to %d", n, low, high, want[0], want[1])
+		}
+	}
+}
