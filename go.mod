@@ -2,6 +2,8 @@ module captally.example/captally
 
 go 1.26.0
 
+require github.com/urfave/cli/v2 v2.27.7
+
 require (
 	github.com/BurntSushi/toml v1.6.0 // indirect
 	github.com/asticode/go-astikit v0.20.0 // indirect
@@ -11,9 +13,9 @@ require (
 	github.com/deckarep/golang-set v1.7.1 // indirect
 	github.com/jdkato/prose/v2 v2.0.0 // indirect
 	github.com/mingrammer/commonregex v1.0.1 // indirect
+	github.com/rogpeppe/go-internal v1.16.0 // indirect
 	github.com/russross/blackfriday/v2 v2.1.0 // indirect
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3 // indirect
-	github.com/urfave/cli/v2 v2.27.7 // indirect
 	github.com/xrash/smetrics v0.0.0-20240521201337-686a1a2994c1 // indirect
 	golang.org/x/net v0.62.0 // indirect
 	golang.org/x/text v0.44.0 // indirect

@@ -1,0 +1,122 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"captally.example/captally/analyze"
+)
+
+// causes are the findings' causes in the order in which they are told, each with its heading and colour.
+var causes = []struct{ cause, heading, colour string }{
+	{"session", "What was said or done", red},
+	{"unsure", "May be the session or the captions", yellow},
+	{"captions", "Mistakes of the captions only; the session was fine", green},
+}
+
+// A tallied counts findings by cause.
+type tallied struct{ session, unsure, captions int }
+
+func tally(findings []analyze.Finding) tallied {
+	var t tallied
+	for _, f := range findings {
+		switch f.Cause {
+		case "session":
+			t.session++
+		case "captions":
+			t.captions++
+		default:
+			t.unsure++
+		}
+	}
+	return t
+}
+
+func printCheck(out *output, r *analyze.Report) {
+	fmt.Fprintln(out, plain(heading(r)))
+	sentence, colour := verdict(r)
+	fmt.Fprintln(out, out.paint(bold+colour, sentence))
+	fmt.Fprintln(out)
+	printDone(out, r)
+	printTotals(out, r)
+	for _, c := range causes {
+		printFindings(out, r.Findings, c.cause, c.heading, c.colour)
+	}
+	printList(out, "Warnings", r.Source.Warnings)
+	if len(r.Findings) > 0 {
+		fmt.Fprintf(out, "\nHow do you know? captally check --why %s %s\n", clock(r.Findings[0].At), plain(quoted(r.Source.Name)))
+	}
+	printComparison(out, analyze.Compare(r))
+}
+
+// verdict sums a session up in one sentence.
+func verdict(r *analyze.Report) (sentence, colour string) {
+	t := tally(r.Findings)
+	if len(r.Sets)+len(r.Rests)+len(r.Findings) == 0 {
+		return "Nothing to check: no count and no exercise phrase was found.", yellow
+	}
+	var parts []string
+	if t.session > 0 {
+		parts = append(parts, count(t.session, "thing")+" to look at in the session")
+	}
+	if t.unsure > 0 {
+		parts = append(parts, fmt.Sprintf("%d unsure", t.unsure))
+	}
+	if t.captions > 0 {
+		parts = append(parts, count(t.captions, "mistake")+" of the captions only")
+	}
+	switch {
+	case t.session > 0:
+		return strings.Join(parts, ", ") + ".", red
+	case t.unsure > 0:
+		return "Nothing sure to look at in the session; " + strings.Join(parts, ", ") + ".", yellow
+	case t.captions > 0:
+		return "The session is as announced; " + parts[0] + ".", green
+	}
+	return "The session is as announced: nothing to look at.", green
+}
+
+func printFindings(out *output, findings []analyze.Finding, cause, heading, colour string) {
+	first := true
+	for _, f := range findings {
+		if f.Cause != cause {
+			continue
+		}
+		if first {
+			fmt.Fprintf(out, "\n%s\n", out.paint(bold+colour, heading))
+			first = false
+		}
+		head := fmt.Sprintf("%5s %8s  ", f.ID, clock(f.At))
+		fmt.Fprintln(out, wrap(head, fmt.Sprintf("%s (%s)", f.Text, percent(f.Probability))))
+		if said := evidence(f.Evidence); said != "" {
+			fmt.Fprintln(out, wrap(strings.Repeat(" ", len(head)), said))
+		}
+	}
+}
+
+// evidence quotes what a finding rests on.
+func evidence(quotes []analyze.Quote) string {
+	var parts []string
+	for _, q := range quotes {
+		parts = append(parts, fmt.Sprintf("%s “%s”", clock(q.At), q.Text))
+	}
+	return strings.Join(parts, "  ")
+}
+
+func printList(out *output, heading string, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	fmt.Fprintf(out, "\n%s\n", out.paint(bold, heading))
+	for _, l := range lines {
+		fmt.Fprintln(out, wrap("  ", l))
+	}
+}
+
+// quoted puts a file name into quotes where a shell would split it.
+func quoted(name string) string {
+	if strings.ContainsAny(name, " \t'\"\\$&;()*?<>|`!#~") {
+		return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'"
+	}
+	return name
+}

@@ -1,0 +1,143 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"sort"
+	"strings"
+
+	"captally.example/captally/analyze"
+)
+
+// A row of a session is a set or a rest.
+type sessionRow struct {
+	set  *analyze.Set
+	rest *analyze.Rest
+}
+
+func (r sessionRow) start() float64 {
+	if r.set != nil {
+		return r.set.Start
+	}
+	return r.rest.Start
+}
+
+// inOrder returns the sets and rests of a report in order of time.
+func inOrder(r *analyze.Report) []sessionRow {
+	var rows []sessionRow
+	for i := range r.Sets {
+		rows = append(rows, sessionRow{set: &r.Sets[i]})
+	}
+	for i := range r.Rests {
+		rows = append(rows, sessionRow{rest: &r.Rests[i]})
+	}
+	sort.SliceStable(rows, func(i, j int) bool { return rows[i].start() < rows[j].start() })
+	return rows
+}
+
+// heading is the first line of a session: what was read.
+func heading(r *analyze.Report) string {
+	s := r.Source
+	clocks := map[string]string{"word": "a time on every word", "cue": "a time on every caption", "block": "a time every half minute or so"}
+	parts := []string{clock(s.Duration) + " long", count(s.Words, "word")}
+	if c := clocks[s.Timing]; c != "" {
+		parts = append(parts, c)
+	}
+	return s.Name + ": " + strings.Join(parts, ", ")
+}
+
+// printDone prints what was done: a row a set, a row a rest, in order of time.
+func printDone(w io.Writer, r *analyze.Report) {
+	if len(r.Sets)+len(r.Rests) == 0 {
+		fmt.Fprintln(w, "No set and no rest was found: nothing is counted or timed in these captions.")
+		return
+	}
+	refs := findingsOf(r.Findings)
+	t := table{columns: []column{{title: "time", right: true}, {title: "exercise", shrink: true}, {title: "side"}, {title: "announced", right: true},
+		{title: "done", right: true}, {title: "range"}, {title: "under tension"}, {title: "pace", right: true}, {title: "see"}}}
+	for _, row := range inOrder(r) {
+		if s := row.set; s != nil {
+			value, limits := done(s.Performed)
+			t.add(clock(s.Start), exercise(s), side(s.Side), dose(s.Prescribed), value, limits, length(s.Tension), seconds(s.Pace), refs[s.ID])
+			continue
+		}
+		rest := row.rest
+		announced := ""
+		if rest.Prescribed != nil {
+			announced = seconds(*rest.Prescribed)
+		}
+		t.add(clock(rest.Start), restName(rest), "", announced, seconds(rest.Length.Value), within(rest.Length.Low, rest.Length.High), "", "", refs[rest.ID])
+	}
+	t.print(w)
+}
+
+// exercise names a set; counted moves of the warm-up and cool-down say so.
+func exercise(s *analyze.Set) string {
+	name := s.Exercise
+	if name == "" {
+		name = "(no name said)"
+	}
+	if s.Phase == "warm-up" || s.Phase == "cool-down" {
+		name += ", " + s.Phase
+	}
+	return name
+}
+
+func side(s string) string {
+	if s == "both" {
+		return ""
+	}
+	return s
+}
+
+// restName says whether a rest was kept.
+func restName(r *analyze.Rest) string {
+	switch r.Verdict {
+	case "kept":
+		return "- rest, kept"
+	case "over":
+		return "- rest, too long"
+	case "short":
+		return "- rest, too short"
+	}
+	return "- rest"
+}
+
+// findingsOf returns for each set and rest the ids of its findings, "f2 f5".
+func findingsOf(findings []analyze.Finding) map[string]string {
+	refs := map[string]string{}
+	for _, f := range findings {
+		for _, id := range []string{f.Set, f.Rest} {
+			if id != "" {
+				refs[id] = strings.TrimSpace(refs[id] + " " + f.ID)
+			}
+		}
+	}
+	return refs
+}
+
+// printTotals prints the sums of a session, and what the limits mean.
+func printTotals(w io.Writer, r *analyze.Report) {
+	t := r.Totals
+	fmt.Fprintln(w)
+	parts := []string{count(t.Sets, "set"), count(t.Reps, "rep")}
+	if t.Tension.Value > 0 {
+		parts = append(parts, fmt.Sprintf("%s under tension (%s-%s)", clock(t.Tension.Value), clock(t.Tension.Low), clock(t.Tension.High)))
+	}
+	fmt.Fprintln(w, wrap("In all: ", strings.Join(parts, ", ")+"."))
+	var shares []string
+	for _, s := range []struct {
+		name string
+		s    float64
+	}{{"warm-up", t.WarmUp}, {"work", t.Work}, {"balance", t.Balance}, {"rest", t.Rest}, {"cool-down", t.CoolDown}, {"talk", t.Talk}} {
+		if s.s > 0 {
+			shares = append(shares, s.name+" "+clock(s.s))
+		}
+	}
+	if len(shares) > 0 {
+		fmt.Fprintln(w, wrap("Time:   ", strings.Join(shares, ", ")+"."))
+	}
+	if len(r.Sets)+len(r.Rests) > 0 {
+		fmt.Fprintln(w, wrap("Range:  ", "the true figure lies in the range, or between the figures in brackets, 9 times in 10; none is printed where there is no doubt."))
+	}
+}

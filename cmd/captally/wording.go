@@ -1,0 +1,94 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"captally.example/captally/analyze"
+	"captally.example/captally/segment/caption"
+)
+
+// clock writes a time in seconds as a player shows it, "12:40".
+func clock(s float64) string { return caption.At(s).String() }
+
+// seconds writes a length: "7.9 s" below ten seconds, "47 s" above, "" where it is unknown.
+func seconds(s float64) string {
+	if s <= 0 {
+		return ""
+	}
+	return figure(s) + " s"
+}
+
+// figure writes a number of seconds with one decimal below ten and none above.
+func figure(s float64) string {
+	if math.Abs(s) < 9.95 {
+		return strconv.FormatFloat(s, 'f', 1, 64)
+	}
+	return strconv.FormatFloat(s, 'f', 0, 64)
+}
+
+// within writes the limits of a length, "45-48"; "" where they are one figure.
+func within(low, high float64) string {
+	a, b := figure(low), figure(high)
+	if a == b {
+		return ""
+	}
+	return a + "-" + b
+}
+
+// length writes a measured length with its limits, "47 s (45-48)".
+func length(r analyze.Range) string {
+	if r.Value <= 0 && r.High <= 0 {
+		return ""
+	}
+	s := figure(r.Value) + " s"
+	if limits := within(r.Low, r.High); limits != "" {
+		s += " (" + limits + ")"
+	}
+	return s
+}
+
+// dose writes what was announced: "6 reps", "40 s".
+func dose(d *analyze.Dose) string {
+	switch {
+	case d == nil:
+		return ""
+	case d.Reps > 0:
+		return count(d.Reps, "rep")
+	}
+	return seconds(d.Seconds)
+}
+
+// done writes what was performed and, apart, its limits.
+func done(p analyze.Performed) (value, limits string) {
+	switch {
+	case p.Reps != nil:
+		value = count(*p.Reps, "rep")
+		if p.RepsLow != nil && p.RepsHigh != nil && *p.RepsLow != *p.RepsHigh {
+			limits = fmt.Sprintf("%d-%d", *p.RepsLow, *p.RepsHigh)
+		}
+	case p.Seconds != nil:
+		value = seconds(*p.Seconds)
+	}
+	return value, limits
+}
+
+// count writes a number of things: "1 rep", "6 reps".
+func count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return strconv.Itoa(n) + " " + thing + "s"
+}
+
+// percent writes a probability as a person says it; it never claims certainty.
+func percent(p float64) string {
+	switch {
+	case p > 0 && p < 0.01:
+		return "under 1%"
+	case p > 0.99:
+		return "over 99%"
+	}
+	return strconv.FormatFloat(100*p, 'f', 0, 64) + "%"
+}
