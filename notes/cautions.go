@@ -12,29 +12,33 @@ const (
 	refBooklet  = "Strength and Balance Home Exercise Programme, healthypeterborough.org.uk"
 )
 
-// warningSigns are the standing cautions, in plain words of the project's own.
-var warningSigns = [...]StandingCaution{
-	{"Stop and get help if you feel dizzy, if your chest hurts, or if you are too short of breath to speak.", refHospital},
+// stopSign comes first; what to do when it does not pass follows it at once.
+var stopSign = StandingCaution{"Stop and get help if you feel dizzy, if your chest hurts, or if you are too short of breath to speak.", refHospital}
+
+// otherSigns are the standing cautions that are not urgent.
+var otherSigns = [...]StandingCaution{
 	{"If a joint or a muscle hurts, stop. Check how you sit or stand, and try again with less. If it still hurts, leave it out.", refBooklet},
 	{"Stiff or sore muscles the next day are normal.", refBooklet},
 }
 
-// cautions returns what was said, then the profile's own, then the standing warning signs, and last that the viewer's own
-// clinician and local emergency number come first.
+// cautions returns what was said, then the profile's own, then the standing warning signs in plain words of the project's
+// own, and last that the viewer's own clinician comes first.
 func cautions(r *analyze.Report, p Profile) []Caution {
 	out := []Caution{}
 	for _, q := range r.Session.Cautions {
 		at := q.At
 		out = append(out, Caution{Text: q.Text, At: &at, Source: Said})
 	}
-	for _, c := range append(append([]StandingCaution(nil), p.Cautions...), warningSigns[:]...) {
-		out = append(out, Caution{Text: c.Text, Source: Standing, Reference: c.Source})
-	}
 	help := "your local emergency number"
 	if p.Emergency != "" {
 		help = p.Emergency
 	}
-	return append(out,
-		Caution{Text: fmt.Sprintf("If it does not pass soon, call %s.", help), Source: Standing, Reference: refBooklet},
-		Caution{Text: "This video does not know you. What your own doctor or therapist has told you comes first.", Source: Standing})
+	standing := append([]StandingCaution(nil), p.Cautions...)
+	standing = append(standing, stopSign, StandingCaution{fmt.Sprintf("If that does not pass soon, call %s.", help), refBooklet})
+	standing = append(standing, otherSigns[:]...)
+	standing = append(standing, StandingCaution{Text: "This video does not know you. What your own doctor or therapist has told you comes first."})
+	for _, c := range standing {
+		out = append(out, Caution{Text: c.Text, Source: Standing, Reference: c.Source})
+	}
+	return out
 }

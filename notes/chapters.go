@@ -57,7 +57,7 @@ func chapters(r *analyze.Report) []Chapter {
 
 // opening is the title of the first chapter.
 func opening(r *analyze.Report) string {
-	if len(r.Phases) == 0 || r.Phases[0].Kind == "talk" {
+	if len(r.Phases) > 0 && r.Phases[0].Kind == "talk" {
 		return "Welcome"
 	}
 	return "Start"
@@ -86,7 +86,8 @@ func exerciseMarks(r *analyze.Report) []mark {
 	var out []mark
 	type place struct{ group, set int }
 	var order []place
-	for g, x := range groups(r) {
+	gs := groups(r)
+	for g, x := range gs {
 		for _, i := range x.sets {
 			order = append(order, place{g, i})
 		}
@@ -101,7 +102,7 @@ func exerciseMarks(r *analyze.Report) []mark {
 		}
 		if o.group != last {
 			rounds[o.group]++
-			title := exerciseTitle(s, o.group)
+			title := exerciseTitle(r.Sets[gs[o.group].sets[0]], o.group)
 			if n := rounds[o.group]; n > 1 {
 				title = fmt.Sprintf("%s, round %d", title, n)
 			}

@@ -9,23 +9,29 @@ import (
 )
 
 // corrections returns what a viewer needs to know of the slips that were really made: a wrong count, a set or rest cut short.
-// A rest that was longer, or a fault of the captions, needs none.
+// A rest that was longer, or a fault of the captions, needs none. A set whose count has been put right needs no second word.
 func corrections(r *analyze.Report) []Correction {
 	out := []Correction{}
-	told := map[string]bool{} // sets whose count has been put right
-	for _, rank := range []map[string]bool{slipKinds, doseKinds, otherKinds} {
+	told := map[string]bool{} // sets
+	for _, kinds := range []map[string]bool{slipKinds, doseKinds, otherKinds} {
 		for _, f := range r.Findings {
-			if f.Cause != "session" || !rank[f.Kind] || told[f.Set] && !slipKinds[f.Kind] && f.Rest == "" {
+			set := findSet(r, f.Set)
+			if f.Cause != "session" || !kinds[f.Kind] || doseKinds[f.Kind] && told[f.Set] || f.Kind == "sides-uneven" && toldOf(r, set, told) {
 				continue
 			}
-			at, text := correction(r, f)
-			if text == "" {
+			at, clause := f.At, ""
+			if set == nil {
+				clause = restClause(f, findRest(r, f.Rest))
+			} else if doseKinds[f.Kind] {
+				at, clause = set.Start, doseClause(set, f)
+			} else {
+				clause = countClause(set, f)
+			}
+			if clause == "" {
 				continue
 			}
-			out = append(out, Correction{At: at, Text: text, Finding: f.ID})
-			if f.Set != "" {
-				told[f.Set] = true
-			}
+			out = append(out, Correction{At: at, Text: "At " + clock(at) + " " + clause, Finding: f.ID, clause: clause})
+			told[f.Set] = true
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].At < out[j].At })
@@ -38,49 +44,47 @@ var (
 	otherKinds = map[string]bool{"sides-uneven": true, "rest-short": true, "rest-missing": true}
 )
 
-// correction words one finding for a viewer, who reads it beside the video. The text is empty where nothing can be said.
-func correction(r *analyze.Report, f analyze.Finding) (at float64, text string) {
-	if rest := findRest(r, f.Rest); rest != nil && rest.Prescribed != nil {
-		return f.At, restCorrection(f, rest)
+// toldOf says whether a set of the same exercise has been put right, which evens its sides.
+func toldOf(r *analyze.Report, set *analyze.Set, told map[string]bool) bool {
+	for _, s := range r.Sets {
+		if set != nil && told[s.ID] && fold(s.Exercise) == fold(set.Exercise) {
+			return true
+		}
 	}
-	set := findSet(r, f.Set)
-	if set == nil {
-		return 0, ""
-	}
+	return false
+}
+
+// restClause words a rest that was cut short. It is empty where no rest was announced.
+func restClause(f analyze.Finding, rest *analyze.Rest) string {
 	switch {
-	case slipKinds[f.Kind]:
-		return f.At, slipCorrection(set, f) + inAll(set)
-	case f.Kind == "sides-uneven":
-		return f.At, fmt.Sprintf("At %s one side gets more than the other. Do the same on both sides.", clock(f.At))
-	case set.Prescribed == nil:
-		return 0, ""
+	case rest == nil || rest.Prescribed == nil:
+		return ""
+	case f.Kind == "rest-missing":
+		return fmt.Sprintf("a rest of %s is due. Pause the video to take it.", seconds(*rest.Prescribed))
 	}
-	return set.Start, doseCorrection(set, f)
+	return fmt.Sprintf("the rest is %s, not %s. Pause the video to rest longer.", seconds(rest.Length.Value), wholeSeconds(*rest.Prescribed))
 }
 
-func restCorrection(f analyze.Finding, rest *analyze.Rest) string {
-	if f.Kind == "rest-missing" {
-		return fmt.Sprintf("At %s a rest of %s is due. Pause the video to take it.", clock(f.At), seconds(*rest.Prescribed))
-	}
-	return fmt.Sprintf("The rest at %s is %s, not %s. Pause the video to rest longer.",
-		clock(f.At), seconds(rest.Length.Value), number(int(math.Round(*rest.Prescribed))))
-}
-
-// slipCorrection tells what the count says, from the entry where it slips and the number said before it.
-func slipCorrection(set *analyze.Set, f analyze.Finding) string {
+// countClause words a slip of the count, from the entry where it slips and the number said before it, or uneven sides.
+func countClause(set *analyze.Set, f analyze.Finding) string {
 	before, here := countAt(set, f.At)
-	at := clock(f.At)
+	text := fmt.Sprintf("the count goes from %s to %s.", number(before), number(here))
 	switch {
+	case f.Kind == "sides-uneven":
+		return "one side gets more than the other. Do the same on both sides."
 	case f.Kind == "count-lost":
-		return fmt.Sprintf("At %s the count stops while the moves go on.", at)
+		text = "the count stops while the moves go on."
 	case f.Kind == "count-repeated" && here > 0:
-		return fmt.Sprintf("At %s the count says %s twice.", at, number(here))
+		text = fmt.Sprintf("the count says %s twice.", number(here))
 	case before == 0 || here == 0:
-		return fmt.Sprintf("At %s the count is wrong.", at)
+		text = "the count is wrong."
 	case f.Kind == "count-skipped" && (before-here == 2 || here-before == 2):
-		return fmt.Sprintf("At %s the count leaves out %s.", at, number((before+here)/2))
+		text = fmt.Sprintf("the count leaves out %s.", number((before+here)/2))
 	}
-	return fmt.Sprintf("At %s the count goes from %s to %s.", at, number(before), number(here))
+	if set.Prescribed != nil && set.Prescribed.Reps > 0 {
+		text += fmt.Sprintf(" Do %s in all.", number(set.Prescribed.Reps))
+	}
+	return text
 }
 
 // countAt returns the number said nearest to a time, and the one said before it; 0 for none.
@@ -99,30 +103,27 @@ func countAt(set *analyze.Set, at float64) (before, here int) {
 	return before, here
 }
 
-// inAll adds what to do instead, where a number was announced.
-func inAll(set *analyze.Set) string {
-	if set.Prescribed == nil || set.Prescribed.Reps == 0 {
-		return ""
-	}
-	return fmt.Sprintf(" Do %s in all.", number(set.Prescribed.Reps))
-}
-
-func doseCorrection(set *analyze.Set, f analyze.Finding) string {
-	at := clock(set.Start)
+// doseClause words a set that was shorter or longer than announced. It is empty where nothing was announced.
+func doseClause(set *analyze.Set, f analyze.Finding) string {
+	done, want := set.Performed, set.Prescribed
 	switch {
-	case set.Performed.Reps != nil && set.Prescribed.Reps > 0:
-		has := number(*set.Performed.Reps)
-		if p := set.Performed; p.RepsLow != nil && p.RepsHigh != nil && *p.RepsLow != *p.RepsHigh {
+	case want == nil:
+		return ""
+	case done.Reps != nil && want.Reps > 0:
+		has := number(*done.Reps)
+		if done.RepsLow != nil && done.RepsHigh != nil && *done.RepsLow != *done.RepsHigh {
 			has = "about " + has
 		}
-		return fmt.Sprintf("The set at %s has %s, not %s. Do %s in all.", at, has, number(set.Prescribed.Reps), number(set.Prescribed.Reps))
-	case set.Performed.Seconds == nil || set.Prescribed.Seconds == 0:
+		return fmt.Sprintf("the set has %s, not %s. Do %s in all.", has, number(want.Reps), number(want.Reps))
+	case done.Seconds == nil || want.Seconds == 0:
 		return ""
 	case f.Kind == "time-short":
-		return fmt.Sprintf("The set at %s ends after %s. Go on to %s.", at, seconds(*set.Performed.Seconds), number(int(math.Round(set.Prescribed.Seconds))))
+		return fmt.Sprintf("the set ends after %s. Go on to %s.", seconds(*done.Seconds), wholeSeconds(want.Seconds))
 	}
-	return fmt.Sprintf("The set at %s goes on for %s. You may stop at %s.", at, seconds(*set.Performed.Seconds), number(int(math.Round(set.Prescribed.Seconds))))
+	return fmt.Sprintf("the set goes on for %s. You may stop at %s.", seconds(*done.Seconds), wholeSeconds(want.Seconds))
 }
+
+func wholeSeconds(s float64) string { return number(int(math.Round(s))) }
 
 func findSet(r *analyze.Report, id string) *analyze.Set {
 	for i := range r.Sets {

@@ -40,7 +40,9 @@ func groups(r *analyze.Report) []group {
 func fold(name string) string {
 	words := strings.Fields(strings.ToLower(name))
 	for i, w := range words {
-		if len(w) > 3 && !strings.HasSuffix(w, "ss") {
+		if stem := strings.TrimSuffix(w, "es"); strings.HasSuffix(stem, "ss") || strings.HasSuffix(stem, "ch") || strings.HasSuffix(stem, "sh") {
+			words[i] = stem
+		} else if len(w) > 3 && !strings.HasSuffix(w, "ss") {
 			words[i] = strings.TrimSuffix(w, "s")
 		}
 	}

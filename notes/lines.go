@@ -28,12 +28,17 @@ type writer struct {
 	part  string
 }
 
-func (w *writer) line(source, text string) {
-	w.lines = append(w.lines, Line{Part: w.part, Text: text, Source: source})
+func (w *writer) begin(part, heading string) {
+	w.part = part
+	w.line(Heading, Standing, heading)
 }
 
-func (w *writer) lineAt(source, text string, at float64) {
-	w.lines = append(w.lines, Line{Part: w.part, Text: text, Source: source, At: &at})
+func (w *writer) line(form, source, text string) {
+	w.lines = append(w.lines, Line{Part: w.part, Form: form, Text: oneLine(text), Source: source})
+}
+
+func (w *writer) lineAt(form, source, text string, at float64) {
+	w.lines = append(w.lines, Line{Part: w.part, Form: form, Text: oneLine(text), Source: source, At: &at})
 }
 
 // lines writes the description of a session, line by line.
@@ -53,9 +58,9 @@ func lines(r *analyze.Report, n *Notes, p Profile) []Line {
 func (w *writer) opening(n *Notes, h Headings) {
 	w.part = partTitle
 	if n.Title != nil {
-		w.lineAt(Said, upper(n.Title.Text), n.Title.At)
+		w.lineAt(Plain, Said, upper(n.Title.Text), n.Title.At)
 	} else {
-		w.line(Blank, "[what is this video called?]")
+		w.line(Plain, Blank, "[what is this video called?]")
 	}
 	var level []Quote
 	if n.Level != nil {
@@ -68,40 +73,38 @@ func (w *writer) opening(n *Notes, h Headings) {
 
 // quoted writes a heading and what was said under it, or a blank.
 func (w *writer) quoted(part, heading string, said []Quote, blank string) {
-	w.part = part
-	w.line(Standing, heading+":")
+	w.begin(part, heading)
 	for _, q := range said {
-		w.lineAt(Said, "- "+stop(upper(q.Text)), q.At)
+		w.lineAt(Item, Said, stop(upper(q.Text)), q.At)
 	}
 	if len(said) == 0 {
-		w.line(Blank, "- "+blank)
+		w.line(Item, Blank, blank)
 	}
 }
 
 func (w *writer) length(r *analyze.Report) {
 	w.part = partTime
 	if r.Source.Duration > 0 {
-		w.line(Measured, fmt.Sprintf("It takes %s in all.", minutes(r.Source.Duration)))
+		w.line(Plain, Measured, fmt.Sprintf("It takes %s in all.", minutes(r.Source.Duration)))
 	}
 	for _, part := range []struct {
 		name    string
 		seconds float64
 	}{{"The warm-up", r.Totals.WarmUp}, {"The cool-down", r.Totals.CoolDown}} {
 		if part.seconds > 0 {
-			w.line(Measured, fmt.Sprintf("%s takes %s.", part.name, minutes(part.seconds)))
+			w.line(Plain, Measured, fmt.Sprintf("%s takes %s.", part.name, minutes(part.seconds)))
 		}
 	}
-	w.line(Blank, "[how many days a week?]")
+	w.line(Plain, Blank, "[how many days a week?]")
 }
 
 func (w *writer) exercises(n *Notes, h Headings) {
-	w.part = partExercises
-	w.line(Standing, h.Exercises+":")
+	w.begin(partExercises, h.Exercises)
 	for i, e := range n.Exercises {
 		w.exercise(i, e)
 	}
 	if len(n.Exercises) == 0 {
-		w.line(Blank, "- [which exercises, and how many of each?]")
+		w.line(Item, Blank, "[which exercises, and how many of each?]")
 	}
 }
 
@@ -110,7 +113,7 @@ func (w *writer) exercise(i int, e Exercise) {
 	if e.Name != "" {
 		name = upper(e.Name)
 	}
-	text := "- " + name
+	text := name
 	if d := dose(e.Sets); d != "" {
 		text += ": " + d + sides(e.Side)
 	} else if e.Side != "" {
@@ -124,19 +127,19 @@ func (w *writer) exercise(i int, e Exercise) {
 		text += fmt.Sprintf(" Then rest for %s.", seconds(e.Rest))
 	}
 	if e.Name == "" && dose(e.Sets) == "" {
-		w.lineAt(Measured, text, e.at)
+		w.lineAt(Item, Measured, text, e.at)
 	} else {
-		w.lineAt(Said, text, e.at)
+		w.lineAt(Item, Said, text, e.at)
 	}
 	if e.Name == "" {
-		w.line(Blank, fmt.Sprintf("  [what is exercise %d, at %s, called?]", i+1, clock(e.Start)))
+		w.line(Detail, Blank, fmt.Sprintf("[what is exercise %d, at %s, called?]", i+1, clock(e.Start)))
 	}
 	if dose(e.Sets) == "" {
-		w.line(Measured, "  No number is given. In the video it is "+performed(e)+".")
-		w.line(Blank, "  [how many, or how long?]")
+		w.line(Detail, Measured, "No number is given. In the video it is "+performed(e)+".")
+		w.line(Detail, Blank, "[how many, or how long?]")
 	}
 	for _, o := range e.Options {
-		w.lineAt(Said, "  Another way: "+stop(lower(o.Text)), o.At)
+		w.lineAt(Detail, Said, "Another way: "+stop(lower(o.Text)), o.At)
 	}
 }
 
@@ -172,41 +175,38 @@ func performed(e Exercise) string {
 }
 
 func (w *writer) chapters(n *Notes, h Headings) {
-	w.part = partChapters
-	w.line(Standing, h.Chapters+":")
+	w.begin(partChapters, h.Chapters)
 	for _, c := range n.Chapters {
-		w.lineAt(Measured, clock(c.Start)+" "+c.Title, c.Start)
+		w.lineAt(Timed, Measured, clock(c.Start)+" "+c.Title, c.Start)
 	}
 }
 
 func (w *writer) corrections(n *Notes, h Headings) {
-	w.part = partCorrections
 	if len(n.Corrections) == 0 {
 		return
 	}
-	w.line(Standing, h.Corrections+":")
+	w.begin(partCorrections, h.Corrections)
 	for _, c := range n.Corrections {
-		w.lineAt(Measured, "- "+c.Text, c.At)
+		w.lineAt(Item, Measured, c.Text, c.At)
 	}
 }
 
 func (w *writer) cautions(n *Notes, h Headings) {
-	w.part = partCautions
-	w.line(Standing, h.Cautions+":")
+	w.begin(partCautions, h.Cautions)
 	var refs []string
 	for _, c := range n.Cautions {
-		text := "- " + stop(upper(c.Text))
+		text := stop(upper(c.Text))
 		if c.At != nil {
-			w.lineAt(Said, text, *c.At)
+			w.lineAt(Item, Said, text, *c.At)
 		} else {
-			w.line(Standing, text)
+			w.line(Item, Standing, text)
 		}
 		if c.Reference != "" && !strings.Contains(strings.Join(refs, "; "), c.Reference) {
 			refs = append(refs, c.Reference)
 		}
 	}
 	if len(refs) > 0 {
-		w.line(Standing, "(Warning signs after: "+strings.Join(refs, "; ")+".)")
+		w.line(Plain, Standing, "(Warning signs after: "+strings.Join(refs, "; ")+".)")
 	}
 }
 
@@ -217,12 +217,15 @@ func (w *writer) clinic(p Profile) {
 		{p.Qualification, "[who teaches this, and what is their training?]"},
 	} {
 		if x.text != "" {
-			w.line(Standing, x.text)
+			w.line(Plain, Standing, x.text)
 		} else {
-			w.line(Blank, x.blank)
+			w.line(Plain, Blank, x.blank)
 		}
 	}
 }
+
+// plainMarks stand before and after a line of each form in plain text.
+var plainMarks = map[string][2]string{Heading: {"", ":"}, Item: {"- ", ""}, Detail: {"  ", ""}}
 
 // Text writes the description ready to paste: the lines, with an empty line between its parts.
 func Text(n *Notes) string {
@@ -231,7 +234,7 @@ func Text(n *Notes) string {
 		if i > 0 && l.Part != n.Lines[i-1].Part {
 			b.WriteByte('\n')
 		}
-		b.WriteString(l.Text + "\n")
+		b.WriteString(plainMarks[l.Form][0] + l.Text + plainMarks[l.Form][1] + "\n")
 	}
 	return b.String()
 }

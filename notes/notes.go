@@ -81,12 +81,24 @@ type Correction struct {
 	At      float64 `json:"at_s"`
 	Text    string  `json:"text"`
 	Finding string  `json:"finding"` // its ID in the report
+
+	clause string // the text without its time
 }
+
+// The forms of a line.
+const (
+	Heading = "heading" // begins a part
+	Item    = "item"    // one of a list
+	Timed   = "timed"   // one of a list, whose text begins with its time
+	Detail  = "detail"  // belongs to the item before it
+	Plain   = "plain"   // stands alone
+)
 
 // A Line is one line of the description.
 type Line struct {
-	Part   string   `json:"part"` // which part of the description it belongs to
-	Text   string   `json:"text"`
+	Part   string   `json:"part"`   // "title", "who", "need", "effort", "time", "exercises", "chapters", "corrections", "cautions", "clinic"
+	Form   string   `json:"form"`   // Heading, Item, Timed, Detail or Plain
+	Text   string   `json:"text"`   // without the marks that a form of output puts before or after it
 	Source string   `json:"source"` // Said, Measured, Standing or Blank
 	At     *float64 `json:"at_s,omitempty"`
 }

@@ -59,11 +59,7 @@ func ReadProfile(name string, data []byte) (Profile, error) {
 	var p Profile
 	meta, err := toml.Decode(string(data), &p)
 	if err != nil {
-		var at toml.ParseError
-		if errors.As(err, &at) {
-			return Profile{}, fmt.Errorf("%s:%d: %s", name, at.Position.Line, at.Message)
-		}
-		return Profile{}, fmt.Errorf("%s: %w", name, err)
+		return Profile{}, fmt.Errorf("%s:%d: %s", name, lineOfError(err), wrongProfile(err))
 	}
 	if unknown := meta.Undecoded(); len(unknown) > 0 {
 		key := unknown[0]
@@ -76,6 +72,30 @@ func ReadProfile(name string, data []byte) (Profile, error) {
 		}
 	}
 	return p, nil
+}
+
+// lineOfError returns the line of a reader's error. One of a wrong type bears its line in its text alone.
+func lineOfError(err error) int {
+	var at toml.ParseError
+	if errors.As(err, &at) {
+		return at.Position.Line
+	}
+	line := 1
+	fmt.Sscanf(err.Error(), "toml: line %d", &line)
+	return line
+}
+
+// wrongProfile words a reader's error without its place.
+func wrongProfile(err error) string {
+	var at toml.ParseError
+	if errors.As(err, &at) {
+		return at.Message
+	}
+	_, text, found := strings.Cut(err.Error(), "): ")
+	if !found {
+		return err.Error()
+	}
+	return text
 }
 
 // lineOf returns the first line, from 1, that sets a key or opens its table. The reader gives no place for a key it has kept.

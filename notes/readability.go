@@ -46,10 +46,9 @@ func (r Reading) parts() (words, sentences, syllables float64) {
 func Readability(n *Notes) Reading {
 	var own []string
 	for _, l := range n.Lines {
-		text := strings.TrimLeft(l.Text, "- ")
 		prose := l.Source == Measured && l.Part != partChapters || l.Source == Standing && l.Part == partCautions
-		if prose && strings.HasSuffix(text, ".") {
-			own = append(own, text)
+		if prose && strings.HasSuffix(l.Text, ".") {
+			own = append(own, l.Text)
 		}
 	}
 	return reading(strings.Join(own, " "))

@@ -32,7 +32,7 @@ func stamp(seconds float64) string {
 var vttEscapes = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;")
 
 func escapeVTT(text string) string {
-	return vttEscapes.Replace(strings.Join(strings.Fields(text), " "))
+	return vttEscapes.Replace(oneLine(text))
 }
 
 // Chapters writes the chapters as a WebVTT chapters file: one cue a chapter, each ending where the next begins, the last at
@@ -61,7 +61,7 @@ func Overlay(n *Notes) []byte {
 		if i+1 < len(n.Corrections) && n.Corrections[i+1].At > c.At {
 			end = math.Min(end, n.Corrections[i+1].At)
 		}
-		cues = append(cues, cue{c.At, end, c.Text})
+		cues = append(cues, cue{c.At, end, upper(c.clause)})
 	}
 	return webvtt(cues)
 }

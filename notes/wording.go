@@ -73,32 +73,34 @@ func dose(sets []Dose) string {
 		return ""
 	case len(sets) == 1:
 		return amount(told[0])
+	case len(told) < len(sets) && sets[0] == told[0] && len(told) == 1:
+		return fmt.Sprintf("%d sets, the first of %s", len(sets), bare(told[0]))
 	}
-	text := fmt.Sprintf("%d sets of ", len(sets))
-	same, counted := true, true
-	for _, d := range told {
-		same = same && d == told[0]
-		counted = counted && d.Reps > 0
-	}
-	if same {
-		return text + figure(told[0], true)
-	}
+	same, reps, timed := true, false, false
 	parts := make([]string, len(told))
 	for i, d := range told {
-		parts[i] = figure(d, counted || i == len(told)-1)
+		same = same && d == told[0]
+		reps, timed = reps || d.Reps > 0, timed || d.Reps == 0
+		parts[i] = bare(d)
 	}
-	return text + list(parts)
+	switch {
+	case same:
+		parts = parts[:1]
+	case reps && timed:
+		for i, d := range told {
+			parts[i] = amount(d)
+		}
+		return fmt.Sprintf("%d sets: %s", len(sets), list(parts))
+	}
+	return fmt.Sprintf("%d sets of %s", len(sets), list(parts))
 }
 
-// figure writes a dose without "times"; seconds keep their unit where unit is set.
-func figure(d Dose, unit bool) string {
+// bare writes a dose after "sets of": repetitions without "times".
+func bare(d Dose) string {
 	if d.Reps > 0 {
 		return fmt.Sprint(d.Reps)
 	}
-	if unit {
-		return seconds(d.Seconds)
-	}
-	return fmt.Sprintf("%.0f", d.Seconds)
+	return seconds(d.Seconds)
 }
 
 func list(parts []string) string {
@@ -134,3 +136,6 @@ func stop(s string) string {
 	}
 	return s + "."
 }
+
+// oneLine puts a text on one line, with single spaces.
+func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
