@@ -40,6 +40,8 @@ type lexicon struct {
 	words map[string]class      // by stem, and as written
 	names map[string][][]string // whole names of several words as stems, by their last stem
 	book  *phrases.Book
+	heard []catalogued // the whole names that are long enough to be known by their sound
+	costs *costs
 }
 
 var english = sync.OnceValue(func() *lexicon {
@@ -51,7 +53,7 @@ var english = sync.OnceValue(func() *lexicon {
 })
 
 func loadLexicon() (*lexicon, error) {
-	lex := &lexicon{words: map[string]class{}, names: map[string][][]string{}}
+	lex := &lexicon{words: map[string]class{}, names: map[string][][]string{}, costs: newCosts()}
 	err := eachLine("data/words.txt", func(section, line string) error {
 		c, ok := sections[section]
 		if !ok {
@@ -69,9 +71,17 @@ func loadLexicon() (*lexicon, error) {
 		return nil, err
 	}
 	err = eachLine("data/names.txt", func(_, line string) error {
-		words := strings.Fields(line)
-		for i, w := range words {
+		written := strings.Fields(line)
+		words := make([]string, len(written))
+		var ids []string
+		for i, w := range written {
 			words[i] = stem(w)
+			if c := lex.class(w, words[i]); c&content != 0 || c&(inner|common) == 0 {
+				ids = append(ids, words[i])
+			}
+		}
+		if name := newCatalogued(written, ids); len(name.sounds[0]) >= leastSounds {
+			lex.heard = append(lex.heard, name)
 		}
 		last := words[len(words)-1]
 		lex.names[last] = append(lex.names[last], words)

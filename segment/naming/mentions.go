@@ -36,6 +36,9 @@ type mention struct {
 	first, last int
 	score       float64
 	ids         []string // stems of its content words
+	off         float64  // how far its sound is from the name's, for one that only sounds like a name
+	name        *catalogued
+	plain       bool // of words that the lexicon knows
 }
 
 // mentions returns every stretch within words [lo, hi) that could be a name, by their ends, longest last.
@@ -95,7 +98,7 @@ func (t *talk) endingAt(out []mention, lo, hi, end int) []mention {
 		if g[beginsUtterance] == 1 && g[endsUtterance] == 1 {
 			g[aloneInUtterance] = 1
 		}
-		out = append(out, mention{first: start, last: end, score: g.score()})
+		out = append(out, mention{first: start, last: end, score: g.score(), plain: g[unknownWords]+g[commonWords]+g[openEnd] == 0})
 	}
 	return out
 }

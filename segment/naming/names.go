@@ -40,23 +40,18 @@ type SetSpan struct {
 type Name struct {
 	Text        string  // as said, lower case, without article; empty where no name was found
 	First, Last int     // where it is said for this set, or else where it was said best: Track.Words[First:Last]
+	Respelled   bool    // the captions have other words, which sound like Text
 	Carried     bool    // nothing was said for this set: the name is that of another set
 	Confidence  float64 // in [0,1]
 }
 
-// Costs and gains of a sequence of names, in the units of the weights.
+// Limits of the search.
 const (
-	changeCost = 1.6  // of another name than the set before
-	unnamed    = -0.3 // the score of no name at all
-	sameGain   = 1.1  // for staying, by the weight of phrases for the same exercise
-	newCost    = 0.8  // of staying, by the weight of phrases for another exercise
-	orderGain  = 1.0  // for a name that has followed the name before it in an earlier round
-	kindCost   = 1.5  // of staying, when work turns to balance or the like
-	lookBack   = 0.8  // a name this far below the best before a set is not being introduced there
-	quietCost  = 0.7  // of staying after a long lead-in without a phrase for the same exercise
-	longLead   = 25   // words
-	nearWords  = 40   // a phrase for the same exercise counts half when it lies farther from the count
-	kept       = 8    // candidates kept for each set
+	leastHeard = 0.3 // score from which a name by its sound alone counts as said before another set
+	lookBack   = 0.8 // a name this far below the best before a set is not being introduced there
+	longLead   = 25  // words
+	nearWords  = 40  // a phrase for the same exercise counts half when it lies farther from the count
+	kept       = 8   // candidates kept for each set
 )
 
 // Names returns a name for each set. The sets stand in order. Sets of the same exercise get the same name.
@@ -68,6 +63,9 @@ func Names(track *caption.Track, sets []SetSpan) []Name {
 	s := &search{talk: t, sets: sets}
 	s.collect()
 	s.makeStates()
+	if s.listenAgain() {
+		s.makeStates()
+	}
 	path := s.best(nil)
 	path = s.best(path)
 	return s.names(path)
@@ -78,7 +76,9 @@ type search struct {
 	*talk
 	sets   []SetSpan
 	leads  [][]mention // the best candidates for each set
+	clear  []bool
 	cues   []cues
+	share  float64 // of the sets that should be introduced, those that clearly are
 	states []state // what the exercise of a set can be; 0 is no name
 	score  [][]float64
 	from   [][]int // the candidate that gives the score; -1 for none
@@ -91,40 +91,113 @@ type cues struct{ same, new float64 }
 type state struct {
 	ids         []string
 	first, last int
-	base        float64 // score of its best mention
-	firstSet    int     // the first set before which it is said
+	base        float64     // score of its best mention
+	name        *catalogued // set where its best mention only sounds like the name
+	firstSet    int         // the first set before which it is said
 }
 
 func (s *search) collect() {
 	s.leads = make([][]mention, len(s.sets))
 	s.cues = make([]cues, len(s.sets))
+	clear, carried := 0, 0
+	s.clear = make([]bool, len(s.sets))
+	leads, tops := make([][]mention, len(s.sets)), make([]float64, len(s.sets))
 	for k := range s.sets {
 		lo, hi := s.leadIn(k)
+		s.cues[k] = s.cuesIn(lo, hi)
 		ms := s.mentions(lo, hi)
+		top := math.Inf(-1)
 		for i := range ms {
 			m := &ms[i]
 			m.ids = s.contentOf(m.first, m.last)
 			m.score += s.place(m.last, hi)
+			if m.plain {
+				top = max(top, m.score)
+			}
 		}
-		slices.SortStableFunc(ms, func(a, b mention) int {
-			switch {
-			case a.score > b.score:
-				return -1
-			case a.score < b.score:
-				return 1
+		if top >= clearMention {
+			clear++
+			s.clear[k] = true
+		}
+		if hi-lo <= longLead && s.cues[k].same > 0 {
+			carried++
+		}
+		leads[k] = ms
+		tops[k] = top
+	}
+	s.share = min(1, float64(clear)/float64(max(1, len(s.sets)-carried)))
+	for k := range s.sets {
+		lo, hi := s.leadIn(k)
+		ms := leads[k]
+		if !s.written && s.share < clearShare && tops[k] < clearMention {
+			for _, m := range s.soundAlikes(lo, hi, s.lex.heard, mostOff) {
+				m.score += s.place(m.last, hi) + float64(weights[clearSession]*s.share)
+				ms = append(ms, m)
 			}
-			return b.first - a.first
-		})
-		s.leads[k] = distinct(ms, kept)
-		for i := lo; i < hi; i++ {
-			same := float64(s.toks[i].same)
-			if hi-i > nearWords {
-				same /= 2
-			}
-			s.cues[k].same = max(s.cues[k].same, same)
-			s.cues[k].new = max(s.cues[k].new, float64(s.toks[i].new))
+		}
+		s.leads[k] = best(ms)
+	}
+}
+
+// listenAgain looks by sound for the names that are surely said in this session before the sets that lack a clear name.
+func (s *search) listenAgain() bool {
+	if s.written || s.share >= clearShare {
+		return false
+	}
+	var names []catalogued
+	for i := 1; i < len(s.states); i++ {
+		st := &s.states[i]
+		if st.base < sureMention {
+			continue
+		}
+		if st.name != nil {
+			names = append(names, *st.name)
+		} else if n := newCatalogued(s.wordsOf(st.first, st.last), st.ids); len(n.sounds[0]) >= leastSounds {
+			names = append(names, n)
 		}
 	}
+	if len(names) == 0 {
+		return false
+	}
+	for k := range s.sets {
+		if s.clear[k] {
+			continue
+		}
+		lo, hi := s.leadIn(k)
+		ms := s.leads[k]
+		for _, m := range s.soundAlikes(lo, hi, names, knownOff) {
+			m.score += s.place(m.last, hi) + weights[saidBefore]
+			ms = append(ms, m)
+		}
+		s.leads[k] = best(ms)
+	}
+	return true
+}
+
+// best returns the best mentions that differ, the best first.
+func best(ms []mention) []mention {
+	slices.SortStableFunc(ms, func(a, b mention) int {
+		switch {
+		case a.score > b.score:
+			return -1
+		case a.score < b.score:
+			return 1
+		}
+		return b.first - a.first
+	})
+	return distinct(ms, kept)
+}
+
+// cuesIn returns the strongest phrases for the same and for another exercise.
+func (s *search) cuesIn(lo, hi int) (c cues) {
+	for i := lo; i < hi; i++ {
+		same := float64(s.toks[i].same)
+		if hi-i > nearWords {
+			same /= 2
+		}
+		c.same, c.new = max(c.same, same), max(c.new, float64(s.toks[i].new))
+	}
+	return c
 }
 
 // leadIn returns the words in which the name of set k is looked for.
@@ -192,12 +265,12 @@ func (s *search) makeStates() {
 			}
 			i := slices.IndexFunc(s.states, func(st state) bool { return slices.Equal(st.ids, m.ids) })
 			if i < 0 {
-				s.states = append(s.states, state{ids: m.ids, first: m.first, last: m.last, base: m.score, firstSet: k})
+				s.states = append(s.states, state{ids: m.ids, first: m.first, last: m.last, base: m.score, firstSet: k, name: m.name})
 				continue
 			}
 			if m.score > s.states[i].base {
 				st := &s.states[i]
-				st.first, st.last, st.base = m.first, m.last, m.score
+				st.first, st.last, st.base, st.name = m.first, m.last, m.score, m.name
 			}
 		}
 	}
@@ -215,7 +288,7 @@ func (s *search) emissions(k int) (score []float64, from []int) {
 	for i := range s.states {
 		from[i] = -1
 		if i == 0 {
-			score[i] = unnamed
+			score[i] = weights[noName]
 			continue
 		}
 		for j := range s.leads[k] {
@@ -249,7 +322,14 @@ func (s *search) reinforce() {
 // introduced says whether state i is the best that is said before set k, or nearly so.
 func (s *search) introduced(k, i int) bool {
 	j := s.from[k][i]
-	return j >= 0 && s.score[k][i] > leastMention && s.leads[k][j].score > s.leads[k][0].score-lookBack &&
+	if j < 0 {
+		return false
+	}
+	least := leastMention
+	if s.leads[k][j].name != nil {
+		least = leastHeard
+	}
+	return s.score[k][i] > least && s.leads[k][j].score > s.leads[k][0].score-lookBack &&
 		likeness(s.leads[k][j].ids, s.states[i].ids) > 0.8
 }
 
@@ -285,7 +365,7 @@ func (s *search) best(earlier []int) []int {
 	for i := range total {
 		total[i] = s.score[0][i]
 		if i > 0 {
-			total[i] -= changeCost
+			total[i] += weights[changes]
 		}
 		if s.states[i].firstSet > 0 {
 			total[i] = math.Inf(-1)
@@ -301,7 +381,7 @@ func (s *search) best(earlier []int) []int {
 		}
 		next := make([]float64, m)
 		for i := range total {
-			from, v := top, total[top]-changeCost
+			from, v := top, total[top]+weights[changes]
 			if i == top {
 				v = math.Inf(-1)
 			}
@@ -309,7 +389,7 @@ func (s *search) best(earlier []int) []int {
 				from, v = i, stay
 			}
 			if p := s.precursor(earlier, k, i); p >= 0 {
-				if w := total[p] - changeCost + orderGain; w > v {
+				if w := total[p] + weights[changes] + weights[followsOrder]; w > v {
 					from, v = p, w
 				}
 			}
@@ -335,12 +415,12 @@ func (s *search) best(earlier []int) []int {
 // stay is what it gains or costs that set k has the name of the set before.
 func (s *search) stay(k int) float64 {
 	c := s.cues[k]
-	v := sameGain*c.same - newCost*c.new
+	v := float64(weights[staysOnSame]*c.same) + float64(weights[staysOnNew]*c.new)
 	if c.same == 0 && s.sets[k].First-s.sets[k].After > longLead {
-		v -= quietCost
+		v += weights[staysInQuiet]
 	}
 	if s.sets[k].Kind != s.sets[k-1].Kind {
-		v -= kindCost
+		v += weights[staysOverKind]
 	}
 	return v
 }
@@ -365,7 +445,11 @@ func (s *search) names(path []int) []Name {
 			continue
 		}
 		st := &s.states[i]
-		n := Name{Text: s.text(st.first, st.last), First: st.first, Last: st.last, Carried: true, Confidence: 0.5}
+		text := s.text(st.first, st.last)
+		if st.name != nil {
+			text = strings.Join(st.name.words, " ")
+		}
+		n := Name{Text: text, Respelled: st.name != nil, First: st.first, Last: st.last, Carried: true, Confidence: 0.5}
 		if j := s.from[k][i]; j >= 0 {
 			m := &s.leads[k][j]
 			n.First, n.Last, n.Carried = m.first, m.last, false

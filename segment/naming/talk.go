@@ -33,9 +33,10 @@ type token struct {
 
 // A talk is a track cut into tokens and utterances.
 type talk struct {
-	lex   *lexicon
-	words []caption.Word
-	toks  []token // one a word, and one more at the end
+	lex     *lexicon
+	words   []caption.Word
+	toks    []token // one a word, and one more at the end
+	written bool    // with punctuation
 }
 
 func newTalk(track *caption.Track) *talk {
@@ -68,7 +69,7 @@ func (t *talk) cuts(track *caption.Track) {
 			marks++
 		}
 	}
-	written := float64(marks) > punctuated*float64(len(t.words))
+	t.written = float64(marks) > punctuated*float64(len(t.words))
 	for i := range t.words {
 		w := &t.words[i]
 		switch {
@@ -78,7 +79,7 @@ func (t *talk) cuts(track *caption.Track) {
 			t.toks[i].cut = full
 		case w.After != "":
 			t.toks[i].cut = half
-		case written:
+		case t.written:
 		case track.Timing == caption.TimingWord:
 			t.toks[i].cut = pause(w, &t.words[i+1])
 		case track.Timing == caption.TimingCue && w.Cue != t.words[i+1].Cue:

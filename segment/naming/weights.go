@@ -38,6 +38,20 @@ const (
 	distance                        // words to the first count, in tens, at most maxDistance
 	inLastUtterance                 // no utterance ends between it and the first count
 	repeated                        // number of other sets that it is named before, at most maxRepeats
+	soundsLike                      // only sounds like a known name
+	soundOff                        // how far its sound is off, in [0,1]
+	ownWords                        // number of words of names that are the name's too, for one that only sounds like a name
+	foreignWords                    // number of words of names that are not
+	saidBefore                      // sounds like a name that is surely said in the session
+	clearSession                    // share of the sets before which a name stands clearly, for one that only sounds like a name
+	// Of a whole sequence of names.
+	changes       // another name than the set before
+	noName        // a set without a name
+	staysOnSame   // the name of the set before, by the weight of a phrase for the same exercise
+	staysOnNew    // the name of the set before, by the weight of a phrase for another exercise
+	staysInQuiet  // the name of the set before, after a long lead-in without a phrase for the same exercise
+	staysOverKind // the name of the set before, where work turns to balance or the like
+	followsOrder  // a name that followed the name before it in an earlier round
 	nFeatures
 )
 
@@ -47,18 +61,21 @@ var featureNames = [nFeatures]string{
 	"unknown words", "an everyday noun with more", "a bare verb", "plurals inside", "rest words", "common words", "short pauses inside", "inner words", "one word", "after an introduction", "after a repeating phrase",
 	"after an article", "after a number", "after a side", "begins an utterance", "ends an utterance", "alone in an utterance",
 	"before a number", "before a side", "before a following phrase", "cut off on the left", "before a verb's object", "cut off on the right",
-	"after a look back", "distance to the count", "in the last utterance", "repeated before other sets",
+	"after a look back", "distance to the count", "in the last utterance", "repeated before other sets", "sounds like a known name", "sound off", "own words in a sound", "foreign words in a sound", "sounds like a sure name", "in a clear session",
+	"changes the name", "no name", "stays on a phrase for the same", "stays on a phrase for another", "stays after a long lead-in",
+	"stays over a change of kind", "follows the order of an earlier round",
 }
 
 // weights say how much each feature counts. Set by hand on labelled sessions; only their ratios matter.
 var weights = [nFeatures]float64{
-	endsInHead: 2.2, endsInWeak: 0.9, knownName: 2.4, openEnd: -1.0,
-	bodyWords: 0.8, kitWords: 0.6, mannerWords: 0.7, unknownWords: 0.1, weakWithMore: 0.9, bareVerb: -1.3, pluralInside: -1.2, restWords: -1.8,
+	endsInHead: 2.2, endsInWeak: 0.5, knownName: 2.4, openEnd: -1.0,
+	bodyWords: 0.4, kitWords: 0.6, mannerWords: 0.5, unknownWords: 0.1, weakWithMore: 0.9, bareVerb: -2.1, pluralInside: -0.8, restWords: -1.8,
 	commonWords: -1.5, broken: -0.5, innerWords: -2.0, oneWord: -0.7,
-	afterIntro: 1.3, afterAgain: 1.4, afterArticle: 0.2, afterNumber: 0.6, afterSide: 0.5,
-	beginsUtterance: 0.8, endsUtterance: 0.7, aloneInUtterance: 0.3, beforeNumber: 0.7, beforeSide: 0.7, beforePhrase: 0.5,
-	cutOffLeft: -0.9, cutOffRight: -1.2, beforeTail: -0.8, afterClosing: -1.5,
-	distance: -0.22, inLastUtterance: 0.9, repeated: 0.5,
+	afterIntro: 2.1, afterAgain: 1.4, afterArticle: 0.2, afterNumber: 0.6, afterSide: 0.5,
+	beginsUtterance: 0.8, endsUtterance: 0.7, aloneInUtterance: 0.3, beforeNumber: 0.7, beforeSide: 0.7, beforePhrase: 0.7,
+	cutOffLeft: -0.9, cutOffRight: -0.4, beforeTail: -0.8, afterClosing: -1.5,
+	distance: -0.22, inLastUtterance: 0.9, repeated: 0.5, soundsLike: -0.6, ownWords: 0.8, foreignWords: -0.3, saidBefore: 0.6, clearSession: -1,
+	changes: -1.6, noName: -0.3, staysOnSame: 1.1, staysOnNew: -0.8, staysInQuiet: -0.7, staysOverKind: -1.5, followsOrder: 1.0, soundOff: -12,
 }
 
 const (

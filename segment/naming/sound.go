@@ -1,0 +1,202 @@
+package naming
+
+import (
+	"math/bits"
+	"strings"
+)
+
+// The sounds in which words are compared, one byte each: consonants p b t d k g f v s z S(hoe) C(hew) J(aw) T(hin) m n N(sing) l r w h y;
+// vowels i (see, sit, set, day), a (far, cat, cup, my), o (for, two, now). Spelling gives a word's sound only roughly;
+// a recogniser's mistakes are rough too.
+
+// spelling lists groups of letters and their sounds; of those that fit, the first counts.
+var spelling = []struct{ letters, sounds string }{
+	{"tch", "C"}, {"dge", "J"}, {"igh", "a"}, {"eigh", "i"}, {"ough", "o"}, {"augh", "o"}, {"tion", "Sin"}, {"sion", "Sin"}, {"cious", "Sis"},
+	{"ch", "C"}, {"sh", "S"}, {"th", "T"}, {"ph", "f"}, {"gh", ""}, {"ck", "k"}, {"qu", "kw"}, {"wh", "w"}, {"wr", "r"}, {"kn", "n"}, {"ng", "N"},
+	{"ce", "si"}, {"ci", "si"}, {"cy", "si"}, {"ge", "Ji"}, {"ss", "s"}, {"ll", "l"}, {"pp", "p"}, {"tt", "t"}, {"bb", "b"}, {"dd", "d"}, {"gg", "g"}, {"ff", "f"}, {"mm", "m"}, {"nn", "n"}, {"rr", "r"}, {"zz", "z"}, {"cc", "k"},
+	{"ee", "i"}, {"ea", "i"}, {"ie", "i"}, {"ei", "i"}, {"ey", "i"}, {"ai", "i"}, {"ay", "i"}, {"oo", "o"}, {"ou", "o"}, {"ow", "o"}, {"oa", "o"}, {"oi", "oi"}, {"oy", "oi"}, {"au", "o"}, {"aw", "o"}, {"ew", "o"}, {"ue", "o"}, {"al", "ol"},
+	{"a", "a"}, {"b", "b"}, {"c", "k"}, {"d", "d"}, {"e", "i"}, {"f", "f"}, {"g", "g"}, {"h", "h"}, {"i", "i"}, {"j", "J"}, {"k", "k"}, {"l", "l"}, {"m", "m"},
+	{"n", "n"}, {"o", "o"}, {"p", "p"}, {"q", "k"}, {"r", "r"}, {"s", "s"}, {"t", "t"}, {"u", "a"}, {"v", "v"}, {"w", "w"}, {"x", "ks"}, {"y", "i"}, {"z", "z"},
+}
+
+// appendSounds appends the sounds of a folded word.
+func appendSounds(dst []byte, word string) []byte {
+	start := len(dst)
+	for i := 0; i < len(word); {
+		if word[i] == 'e' && i+1 == len(word) && len(dst) > start+1 { // silent
+			break
+		}
+		n := 1
+		for _, s := range spelling {
+			if strings.HasPrefix(word[i:], s.letters) {
+				dst, n = append(dst, s.sounds...), len(s.letters)
+				break
+			}
+		}
+		i += n
+	}
+	return dst
+}
+
+const vowels = "iao"
+
+// alike are groups of consonants that are taken for one another, and the cost of it; a pair counts with the first that holds both.
+var alike = []struct {
+	sounds string
+	cost   uint8
+}{
+	{"pb", 25}, {"td", 25}, {"kg", 25}, {"fv", 25}, {"sz", 15}, {"CJS", 25}, {"mnN", 30}, {"sSzCJ", 35}, {"Tfv", 35}, {"Tsz", 40}, {"Ttd", 40},
+	{"tCJ", 45}, {"lrw", 50}, {"vwb", 50}, {"ptk", 60}, {"bdg", 60}, {"nl", 70}, {"mbv", 70},
+}
+
+// Costs of a comparison, in hundredths.
+const (
+	otherVowel     = 25
+	lostVowel      = 35
+	lostWeak       = 35 // h, w, y, r
+	lostConsonant  = 70
+	otherConsonant = 100
+)
+
+// costs are the costs of taking one sound for another, and of losing or adding one.
+type costs struct {
+	apart [128][128]uint8
+	lost  [128]uint8
+}
+
+func newCosts() *costs {
+	c := new(costs)
+	const all = "pbtdkgfvszSCJTmnNlrwhy" + vowels
+	for i := range len(all) {
+		a := all[i]
+		c.lost[a] = lostConsonant
+		if strings.IndexByte(vowels, a) >= 0 {
+			c.lost[a] = lostVowel
+		} else if strings.IndexByte("hwyr", a) >= 0 {
+			c.lost[a] = lostWeak
+		}
+		for j := range len(all) {
+			b := all[j]
+			switch {
+			case a == b:
+			case c.isVowel(a) && c.isVowel(b):
+				c.apart[a][b] = otherVowel
+			default:
+				c.apart[a][b] = otherConsonant
+			}
+		}
+	}
+	for i := len(alike) - 1; i >= 0; i-- {
+		for _, a := range []byte(alike[i].sounds) {
+			for _, b := range []byte(alike[i].sounds) {
+				if a != b {
+					c.apart[a][b] = alike[i].cost
+				}
+			}
+		}
+	}
+	return c
+}
+
+func (c *costs) isVowel(s byte) bool { return strings.IndexByte(vowels, s) >= 0 }
+
+const longestSound = 48
+
+// suffixes returns, for each n up to len(text), the least sum of costs that turns name into the last n sounds of text.
+// Of a longer text only the last longestSound count.
+func (c *costs) suffixes(name, text []byte) (row [longestSound + 1]uint16) {
+	for i := range row {
+		row[i] = 1 << 14
+	}
+	n := min(len(text), longestSound)
+	row[0] = 0
+	for j := range n {
+		row[j+1] = row[j] + uint16(c.lost[text[len(text)-1-j]])
+	}
+	for i := len(name) - 1; i >= 0; i-- {
+		s := name[i]
+		lost, apart := uint16(c.lost[s]), &c.apart[s]
+		diagonal := row[0]
+		row[0] += lost
+		for j := range n {
+			r := text[len(text)-1-j]
+			v := min(diagonal+uint16(apart[r]), row[j]+uint16(c.lost[r]), row[j+1]+lost)
+			diagonal, row[j+1] = row[j+1], v
+		}
+	}
+	return row
+}
+
+// skeleton classes of consonants; 0 for what is left out.
+var skeletonOf = func() (t [128]uint8) {
+	for i, group := range []string{"pb", "tdT", "kg", "fv", "szSCJ", "mnN", "l", "r", "w"} {
+		for _, s := range []byte(group) {
+			t[s] = uint8(i + 1)
+		}
+	}
+	return t
+}()
+
+const skeletonClasses = 10
+
+// A pattern is the consonants of a name, ready for an approximate search (Myers 1999, "A fast bit-vector algorithm for
+// approximate string matching based on dynamic programming", J. ACM 46:395-415).
+type pattern struct {
+	at [skeletonClasses]uint64
+	n  int
+}
+
+func newPattern(sounds []byte) pattern {
+	var p pattern
+	for _, s := range sounds {
+		if c := skeletonOf[s]; c != 0 && p.n < 64 {
+			p.at[c] |= 1 << p.n
+			p.n++
+		}
+	}
+	return p
+}
+
+// search calls found with the end, in text, of every place where the pattern lies within limit single changes.
+// text holds classes, none of them 0.
+func (p *pattern) search(text []uint8, limit int, found func(end int)) {
+	pv, mv, score := ^uint64(0), uint64(0), p.n
+	top := uint64(1) << (p.n - 1)
+	for i, c := range text {
+		eq := p.at[c]
+		xv := eq | mv
+		xh := (((eq & pv) + pv) ^ pv) | eq
+		ph, mh := mv|^(xh|pv), pv&xh
+		if ph&top != 0 {
+			score++
+		}
+		if mh&top != 0 {
+			score--
+		}
+		ph <<= 1
+		mh <<= 1
+		pv = mh | ^(xv | ph)
+		mv = ph & xv
+		if score <= limit {
+			found(i + 1)
+		}
+	}
+}
+
+// classSet is a set of skeleton classes that a text or pattern has.
+func classSet(text []uint8) (set uint16) {
+	for _, c := range text {
+		set |= 1 << c
+	}
+	return set
+}
+
+func missing(p *pattern, set uint16) int {
+	n := 0
+	for c := range p.at {
+		if set>>c&1 == 0 {
+			n += bits.OnesCount64(p.at[c])
+		}
+	}
+	return n
+}
