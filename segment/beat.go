@@ -1,0 +1,322 @@
+package segment
+
+import (
+	"math"
+
+	"captally.example/captally/segment/caption"
+)
+
+// The beat: how many repetitions fit between the numbers of a count.
+//
+// Each account of the odd places of a count gives every number its repetition. At a given pace that account says when the
+// numbers were spoken; how well this agrees with what the file allows is its evidence, summed over a grid of paces.
+
+const (
+	paceLow    = 0.4  // seconds a repetition, lowest of the grid
+	paceHigh   = 14.0 // and highest
+	paceStep   = 1.08 // ratio of neighbours on the grid
+	jitter     = 0.07 // of a beat: people keep a beat within a few per cent (Repp 2005, Psychon Bull Rev 12:969-92)
+	jitterFlat = 0.12 // seconds, of a word's time on the word
+	lateShare  = 0.06 // of beats that come late, talked over
+	lateMean   = 1.2  // seconds late, then
+	mostWays   = 96   // accounts weighed together; further odd places are settled one by one
+)
+
+// A box is where in time a number can have been spoken.
+type box struct {
+	lo, hi float64 // hard bounds, seconds
+	at     float64 // the file's own time, for a file with word times
+	talk   float64 // seconds of talk between the number before and this one
+	lead   float64 // seconds of talk between the start of its cue and it; less than 0 where a number stands between
+}
+
+// A tally is what the beat says of a count.
+type tally struct {
+	joints []joint
+	reps   []float64 // probability of n repetitions from the first number to the last, index n
+	pace   float64   // seconds a repetition, mean
+	paceSD float64   // of its natural logarithm
+	first  float64   // time of the first number
+	last   float64   // and of the last
+	lastSD float64
+}
+
+func (x *text) box(a, b *item) box {
+	w := &x.w[b.first]
+	bx := box{at: b.t, lo: w.lo, hi: w.hi, lead: -1}
+	if x.timing != caption.TimingWord {
+		cue := &x.track.Cues[w.cue]
+		lo, hi := cue.Start.Seconds(), cue.End.Seconds()
+		before, after := 0.0, 0.0
+		for k := cue.First; k < b.first; k++ {
+			before += wordLength(&x.w[k])
+		}
+		for k := b.first; k < cue.Last; k++ {
+			after += wordLength(&x.w[k])
+		}
+		bx.lo = math.Min(lo+float64(fastest*before), hi)
+		bx.hi = math.Max(hi-float64(fastest*after), bx.lo)
+		if a == nil || a.first < cue.First {
+			bx.lead = before
+		}
+	}
+	if a != nil {
+		for k := a.last; k < b.first; k++ {
+			bx.talk += wordLength(&x.w[k])
+		}
+	}
+	return bx
+}
+
+// weigh sums up the evidence for each account of the joints.
+func (x *text) weigh(joints []joint) *tally {
+	t := &tally{joints: joints}
+	boxes := make([]box, len(joints)+1)
+	boxes[0] = x.box(nil, &joints[0].a)
+	for k := range joints {
+		boxes[k+1] = x.box(&joints[k].a, &joints[k].b)
+	}
+	l := newLattice(x.timing, boxes)
+	ways := waysOf(joints)
+	paces := l.paces(joints)
+	type cell struct {
+		way  int
+		pace float64
+		log  float64
+	}
+	var cells []cell
+	best := math.Inf(-1)
+	reps := make([]int, len(joints))
+	for w, way := range ways {
+		prior := 0.0
+		for k, o := range way {
+			reps[k] = joints[k].options[o].reps
+			prior += joints[k].options[o].prior
+		}
+		for _, p := range paces {
+			z := math.Log(p/paceTypical) / paceSpread
+			ev := prior - float64(0.5*z*z) + l.evidence(reps, p)
+			cells = append(cells, cell{w, p, ev})
+			best = math.Max(best, ev)
+		}
+	}
+	sum := 0.0
+	for i := range cells {
+		cells[i].log = math.Exp(cells[i].log - best)
+		sum += cells[i].log
+	}
+	var m1, m2 float64
+	for k := range joints {
+		for o := range joints[k].options {
+			joints[k].options[o].post = 0
+		}
+	}
+	wayMass := make([]float64, len(ways))
+	for _, c := range cells {
+		q := c.log / sum
+		wayMass[c.way] += q
+		lp := math.Log(c.pace)
+		m1 += q * lp
+		m2 += q * lp * lp
+	}
+	for w, way := range ways {
+		n := 0
+		for k, o := range way {
+			joints[k].options[o].post += wayMass[w]
+			n += joints[k].options[o].reps
+		}
+		for len(t.reps) <= n {
+			t.reps = append(t.reps, 0)
+		}
+		t.reps[n] += wayMass[w]
+	}
+	t.pace = math.Exp(m1)
+	t.paceSD = math.Sqrt(math.Max(0, m2-m1*m1))
+	t.first, t.last = joints[0].a.t, joints[len(joints)-1].b.t
+	return t
+}
+
+// waysOf lists the accounts of all joints together; where they are too many, each joint keeps its likeliest options.
+func waysOf(joints []joint) [][]int {
+	size := 1
+	keep := make([]int, len(joints))
+	for k := range joints {
+		keep[k] = len(joints[k].options)
+		size *= keep[k]
+		for size > mostWays && keep[k] > 1 {
+			size = size / keep[k] * (keep[k] - 1)
+			keep[k]--
+		}
+	}
+	ways := [][]int{make([]int, len(joints))}
+	for k := range joints {
+		n := len(ways)
+		for o := 1; o < keep[k]; o++ {
+			for w := 0; w < n; w++ {
+				way := append([]int(nil), ways[w]...)
+				way[k] = o
+				ways = append(ways, way)
+			}
+		}
+	}
+	return ways
+}
+
+// A lattice is the numbers of a count over bins of time.
+type lattice struct {
+	timing caption.Timing
+	boxes  []box
+	bin    float64 // seconds
+	edge   float64 // how far a cue's own times stray, seconds
+	lo     []int   // first bin of each number
+	n      []int   // and how many
+	a, b   []float64
+}
+
+func newLattice(timing caption.Timing, boxes []box) *lattice {
+	l := &lattice{timing: timing, boxes: boxes}
+	if timing == caption.TimingWord {
+		return l
+	}
+	l.bin, l.edge = 0.15, 0.3
+	if timing == caption.TimingBlock {
+		l.bin, l.edge = 0.4, 0.6
+	}
+	most := 0
+	for i := range boxes {
+		lo := int(math.Floor((boxes[i].lo - 2*l.edge) / l.bin))
+		n := int(math.Ceil((boxes[i].hi+2*l.edge)/l.bin)) - lo + 1
+		l.lo = append(l.lo, lo)
+		l.n = append(l.n, n)
+		most = max(most, n)
+	}
+	l.a, l.b = make([]float64, most), make([]float64, most)
+	return l
+}
+
+// paces returns the part of the grid that the count's length allows.
+func (l *lattice) paces(joints []joint) []float64 {
+	least, most := 0, 0
+	for k := range joints {
+		lo, hi := joints[k].options[0].reps, joints[k].options[0].reps
+		for _, o := range joints[k].options {
+			lo, hi = min(lo, o.reps), max(hi, o.reps)
+		}
+		least += lo
+		most += hi
+	}
+	first, last := &l.boxes[0], &l.boxes[len(l.boxes)-1]
+	low, high := paceLow, paceHigh
+	if l.timing == caption.TimingWord {
+		low = 0.8 * (last.at - first.at) / float64(max(1, most))
+		high = 1.25 * (last.at - first.at) / float64(max(1, least))
+	} else {
+		low = (last.lo - first.hi - 1) / float64(max(1, most))
+		high = (last.hi - first.lo + 1) / float64(max(1, least))
+	}
+	low, high = math.Max(low, paceLow), math.Min(math.Max(high, paceLow), paceHigh)
+	var out []float64
+	for p := low; ; p *= paceStep {
+		out = append(out, p)
+		if p >= high {
+			return out
+		}
+	}
+}
+
+// evidence is the log likelihood of the file's times where reps[k] repetitions at pace p lie before number k+1.
+func (l *lattice) evidence(reps []int, p float64) float64 {
+	if l.timing == caption.TimingWord {
+		return l.onWords(reps, p)
+	}
+	return l.onBins(reps, p)
+}
+
+func due(reps int, p, talk float64) (mean, sd float64) {
+	beat := float64(reps) * p
+	mean = math.Max(beat, talk+0.15)
+	sd = math.Sqrt(float64(jitter*p)*float64(jitter*p)*math.Max(1, float64(reps)) + float64(0.03*beat)*float64(0.03*beat))
+	return mean, sd
+}
+
+func (l *lattice) onWords(reps []int, p float64) float64 {
+	sum := 0.0
+	for k, n := range reps {
+		dt := l.boxes[k+1].at - l.boxes[k].at
+		mean, sd := due(n, p, fastest*l.boxes[k+1].talk)
+		sd = math.Sqrt(sd*sd + 2*jitterFlat*jitterFlat)
+		sum += logBeat(dt-mean, sd)
+	}
+	return sum
+}
+
+// logBeat is the log density of a beat that comes late by d seconds (early where d < 0).
+func logBeat(d, sd float64) float64 {
+	z := d / sd
+	on := (1 - lateShare) * math.Exp(-0.5*z*z) / (sd * 2.5066)
+	late := 1e-4
+	if d > 0 {
+		late += lateShare * math.Exp(-d/lateMean) / lateMean
+	}
+	return math.Log(on + late)
+}
+
+func (l *lattice) onBins(reps []int, p float64) float64 {
+	a, b := l.a, l.b
+	for i := 0; i < l.n[0]; i++ {
+		a[i] = l.allowed(0, i)
+	}
+	log := 0.0
+	for k, n := range reps {
+		mean, sd := due(n, p, fastest*l.boxes[k+1].talk)
+		sd = math.Max(math.Sqrt(sd*sd+0.01), 0.6*l.bin)
+		span := 3.5*sd + 2.5
+		from, to := int(math.Floor((mean-3.5*sd)/l.bin)), int(math.Ceil((mean+span)/l.bin))
+		from = max(from, 0)
+		kernel := make([]float64, to-from+1)
+		for d := range kernel {
+			kernel[d] = math.Exp(logBeat(float64(from+d)*l.bin-mean, sd)) * l.bin
+		}
+		total := 0.0
+		for i := 0; i < l.n[k+1]; i++ {
+			w := l.allowed(k+1, i)
+			s := 0.0
+			if w > 0 {
+				at := l.lo[k+1] + i
+				for d := range kernel {
+					j := at - (from + d) - l.lo[k]
+					if j < 0 {
+						break
+					}
+					if j < l.n[k] {
+						s += kernel[d] * a[j]
+					}
+				}
+			}
+			b[i] = s * w
+			total += b[i]
+		}
+		if total <= 0 {
+			return log - 60
+		}
+		for i := 0; i < l.n[k+1]; i++ {
+			b[i] /= total
+		}
+		log += math.Log(total)
+		a, b = b, a
+	}
+	return log
+}
+
+// allowed weighs bin i of number k: 1 within its bounds, falling off outside, less where the talk before it in its cue would
+// have had to be hurried.
+func (l *lattice) allowed(k, i int) float64 {
+	bx := &l.boxes[k]
+	t := float64(l.lo[k]+i) * l.bin
+	w := 1.0
+	if out := math.Max(bx.lo-t, t-bx.hi); out > 0 {
+		z := out / l.edge
+		w = math.Exp(-0.5 * z * z)
+	}
+	return w
+}

@@ -1,0 +1,253 @@
+package segment
+
+import (
+	"math"
+
+	"captally.example/captally/segment/caption"
+)
+
+// exact returns a time that the models give as one figure, give or take sd seconds.
+func around(t, sd float64, from caption.Evidence) caption.Spread {
+	return caption.Spread{At: caption.At(t), Low: caption.At(math.Max(0, t-float64(1.645*sd))), High: caption.At(t + float64(1.645*sd)), From: from}
+}
+
+func (x *text) evidence() caption.Evidence {
+	switch x.timing {
+	case caption.TimingWord:
+		return caption.OnWord
+	case caption.TimingCue:
+		return caption.WithinCue
+	case caption.TimingBlock:
+		return caption.WithinBlock
+	}
+	return caption.EvidenceUnknown
+}
+
+// clockSD is how far a time of the file strays, in seconds.
+func (x *text) clockSD() float64 {
+	switch x.timing {
+	case caption.TimingWord:
+		return 0.15
+	case caption.TimingCue:
+		return 0.4
+	}
+	return 2.0
+}
+
+// counted turns a count into a set, without its name, side and dose.
+func (x *text) counted(s *stretch) Set {
+	r := s.run
+	if r.hold != nil {
+		return x.countedHolds(s)
+	}
+	joints := jointsOf(r, nil)
+	set := Set{Counted: true, LastNumber: r.last().v}
+	first := r.first()
+	head := first.v // repetitions up to the first number
+	if r.rule.step < 0 {
+		head = 1
+	}
+	if len(joints) == 0 {
+		length := s.end - s.start
+		set.Reps, set.RepsLow, set.RepsHigh = first.v, first.v, first.v
+		set.Pace = length / float64(first.v)
+		set.Start = around(s.start, math.Max(0.7, x.clockSD()), x.evidence())
+		set.End = around(s.end, x.clockSD(), x.evidence())
+		set.Tension = Length{length, 0.85 * length, 1.1 * length}
+		set.Count = []Number{{Said: first.v, Word: first.first, At: set.End, Rep: first.v, Prob: 0.9}}
+		return set
+	}
+	t := x.weigh(joints)
+	set.fromTally(t, head)
+	set.Pace = t.pace
+	sd := x.clockSD()
+	start := t.first - float64(head)*t.pace
+	set.Start = around(start, math.Hypot(sd, 0.1*t.pace*float64(head)), x.evidence())
+	set.End = around(t.last, sd, x.evidence())
+	tension := float64(set.Reps) * t.pace
+	if x.timing == caption.TimingWord {
+		tension = t.last - start
+	}
+	tsd := math.Hypot(float64(tension*t.paceSD), math.Hypot(1.4*sd, 0.1*t.pace))
+	set.Tension = Length{tension, math.Max(0, tension-1.645*tsd), tension + 1.645*tsd}
+	x.count(&set, r, t, head)
+	return set
+}
+
+// fromTally takes the repetitions from the beat: the likeliest number, and the narrowest range that holds 9 in 10.
+func (s *Set) fromTally(t *tally, head int) {
+	best := 0
+	for n, p := range t.reps {
+		if p > t.reps[best] {
+			best = n
+		}
+	}
+	lo, hi, mass := best, best, t.reps[best]
+	for mass < 0.9 {
+		l, h := 0.0, 0.0
+		if lo > 0 {
+			l = t.reps[lo-1]
+		}
+		if hi+1 < len(t.reps) {
+			h = t.reps[hi+1]
+		}
+		if l == 0 && h == 0 {
+			// a hole in the distribution: widen both ways
+			if lo == 0 && hi+1 >= len(t.reps) {
+				break
+			}
+		}
+		if h >= l && hi+1 < len(t.reps) {
+			hi++
+			mass += h
+		} else if lo > 0 {
+			lo--
+			mass += l
+		} else if hi+1 < len(t.reps) {
+			hi++
+		} else {
+			break
+		}
+	}
+	s.Reps, s.RepsLow, s.RepsHigh = best+head, lo+head, hi+head
+}
+
+// count lists the numbers and the silent repetitions, and the odd places.
+func (x *text) count(s *Set, r *run, t *tally, head int) {
+	spread := func(it *item) caption.Spread { return x.track.Words[it.first].Time }
+	add := func(it *item, rep int, o Origin, p float64) {
+		s.Count = append(s.Count, Number{Said: it.v, Word: it.first, At: spread(it), Rep: rep, Origin: o, Prob: p})
+	}
+	rep := head
+	first := t.joints[0].a
+	add(&first, rep, originOf(&first), 1)
+	for k := range t.joints {
+		j := &t.joints[k]
+		o := j.likeliest()
+		again, n := &j.options[o], j.options[o].reps
+		for i := range j.again {
+			it := &j.again[i]
+			if again.kind == Repeated || again.kind == Restarted {
+				rep++
+				n--
+				add(it, rep, Heard, again.post)
+			} else {
+				add(it, 0, CaptionRepeat, again.post)
+			}
+		}
+		for i := 1; i < n; i++ {
+			at := j.a.t + (j.b.t-j.a.t)*float64(i)/float64(n)
+			rep++
+			s.Count = append(s.Count, Number{Word: -1, At: around(at, x.clockSD(), x.evidence()), Rep: rep, Origin: Inferred, Prob: again.post})
+		}
+		rep++
+		add(&j.b, rep, originOf(&j.b), again.post)
+		x.slip(s, r, j)
+	}
+}
+
+func originOf(it *item) Origin {
+	if it.cost > 0 {
+		return CaptionMisheard
+	}
+	return Heard
+}
+
+func (j *joint) likeliest() int {
+	best := 0
+	for o := range j.options {
+		if j.options[o].post > j.options[best].post {
+			best = o
+		}
+	}
+	return best
+}
+
+// slip notes what is odd at a joint, and whose it is.
+func (x *text) slip(s *Set, r *run, j *joint) {
+	var session, captions float64
+	o := &j.options[j.likeliest()]
+	for i := range j.options {
+		switch j.options[i].cause {
+		case bySession:
+			session += j.options[i].post
+		case byCaptions:
+			captions += j.options[i].post
+		}
+	}
+	if j.b.cost > 0 {
+		s.Slips = append(s.Slips, Slip{Kind: Misheard, At: x.track.Words[j.b.first].Time, First: j.b.first, Last: j.b.last, Expected: j.b.v, Captions: 0.9})
+	}
+	if session+captions < 0.2 && !(o.odd) {
+		return
+	}
+	kind := o.kind
+	at := &j.b
+	if len(j.again) > 0 {
+		at = &j.again[0]
+	}
+	sl := Slip{Kind: kind, At: x.track.Words[at.first].Time, First: at.first, Last: at.last, Said: at.v, Expected: j.a.v + r.rule.step, Session: session, Captions: captions}
+	if n := len(j.again); n > 0 {
+		sl.Last = j.again[n-1].last
+	}
+	s.Slips = append(s.Slips, sl)
+}
+
+// countedHolds turns a count with holds into a set: a repetition is a hold.
+func (x *text) countedHolds(s *stretch) Set {
+	r := s.run
+	set := Set{Counted: true}
+	h := r.hold
+	n := len(h.cycles)
+	var starts []float64
+	last := 0
+	for i := range h.cycles {
+		c := &h.cycles[i]
+		starts = append(starts, c.inner[0].t)
+		if c.outer == nil {
+			continue
+		}
+		it := c.outer
+		set.LastNumber = it.v
+		set.Count = append(set.Count, Number{Said: it.v, Word: it.first, At: x.track.Words[it.first].Time, Rep: i + 1, Origin: originOf(it), Prob: 0.95})
+		d := it.v - last
+		sl := Slip{At: x.track.Words[it.first].Time, First: it.first, Last: it.last, Said: it.v, Expected: last + 1, Session: 0.8, Captions: 0.2}
+		switch {
+		case last == 0 || d == 1:
+		case d == 0:
+			sl.Kind = Repeated
+			set.Slips = append(set.Slips, sl)
+		case d == 2 && i > 0 && h.cycles[i-1].outer != nil:
+			sl.Kind = Skipped
+			set.Slips = append(set.Slips, sl)
+		}
+		last = it.v
+	}
+	set.Reps, set.RepsLow, set.RepsHigh = n, n, n
+	end := r.last().t
+	period := 0.0
+	if n > 1 {
+		period = (starts[n-1] - starts[0]) / float64(n-1)
+	}
+	start := starts[0] - math.Min(2.5, 0.3*period)
+	if c := h.cycles[0]; c.outer != nil && period > 0 {
+		start = math.Min(c.outer.t-period, starts[0])
+	}
+	if h.cycles[n-1].outer == nil {
+		end = math.Max(r.last().end, starts[n-1]+0.8*period)
+	}
+	set.Pace = period
+	sd := x.clockSD()
+	set.Start, set.End = around(start, sd+0.4, x.evidence()), around(end, sd, x.evidence())
+	length := end - start
+	set.Tension = Length{length, math.Max(0, length-1.645*1.4*(sd+0.2)), length + 1.645*1.4*(sd+0.2)}
+	return set
+}
+
+// timedSet turns a timed stretch into a set.
+func (x *text) timedSet(s *stretch) Set {
+	sd := math.Hypot(x.clockSD(), 0.8)
+	length := s.end - s.start
+	l := Length{length, math.Max(0, length-1.645*1.4*sd), length + 1.645*1.4*sd}
+	return Set{Span: Span{around(s.start, sd, x.evidence()), around(s.end, sd, x.evidence())}, Performed: l, Tension: l}
+}

@@ -1,0 +1,257 @@
+package segment
+
+import (
+	"math"
+	"sort"
+
+	"captally.example/captally/segment/caption"
+)
+
+// A rule is a way to count: from where, and by what step.
+type rule struct {
+	step int // 1, 2, 5 upwards; -1 down
+}
+
+var rules = [...]rule{{1}, {-1}, {2}, {5}}
+
+// A run is a candidate count: items of one rule, one after the other, as one count would say them.
+type run struct {
+	rule       rule
+	items      []item
+	score      float64 // nats better than talk
+	silentFrom int     // where only the last number was said: the word after "go"; else 0
+	hold       *holds  // not nil where seconds are counted aloud within each repetition
+}
+
+func (r *run) first() *item { return &r.items[0] }
+func (r *run) last() *item  { return &r.items[len(r.items)-1] }
+
+// Costs of what a count rarely does, in nats.
+const (
+	costStart    = 4.0  // of any count at all
+	costLate     = 1.2  // per number that is missing at its start
+	costMissing  = 1.0  // a number left out, silently or by the captioner
+	costMissMore = 0.45 // and each further one
+	costRepeat   = 3.0  // the same number again
+	costBack     = 4.5  // a jump back
+	costAnew     = 5.0  // and to the beginning, where another set is likelier
+	costOver     = 0.9  // passing over an item that stands apart, by its gain
+	costLong     = 0.06 // per second of silence over longSilence
+	longSilence  = 9.0
+	farApart     = 50.0 // seconds: no count bridges more
+	window       = 16   // items
+	paceTypical  = 2.2  // seconds a repetition, typically; common practice, no source
+	paceSpread   = 0.75 // its spread, natural logarithm
+	paceFastest  = 0.35 // no repetition is quicker
+)
+
+// beatSpread is how far, in natural logarithm, the time between two numbers of a count strays, as the file shows it.
+func beatSpread(t caption.Timing) float64 {
+	switch t {
+	case caption.TimingWord:
+		return 0.30
+	case caption.TimingCue:
+		return 0.45
+	}
+	return 1.1
+}
+
+// counts finds the candidate counts among the items; they may overlap.
+func (x *text) counts(items []item) []run {
+	cross := x.crossing()
+	var all []run
+	for _, r := range rules {
+		all = append(all, x.runsOf(r, items, cross)...)
+	}
+	all = append(all, x.holdRuns(items, cross)...)
+	return all
+}
+
+// crossing returns, for each word, the summed cost of the words before it for a set that goes on across them.
+func (x *text) crossing() []float64 {
+	at := make([]float64, len(x.w)+1)
+	put := func(kind string, cost float64) {
+		for _, m := range x.marks[markKind(kind)] {
+			at[m.First] = math.Max(at[m.First], cost*m.Weight*m.Weight)
+		}
+	}
+	put("rest", 3.0)
+	put("swap", 4.2)
+	put("next", 2.5)
+	put("again", 3)
+	put("goodbye", 2.0)
+	put("stop", 0.6)
+	put("welcome", 1.0)
+	put("cool-down", 1.0)
+	sum := 0.0
+	for i, c := range at {
+		sum += c
+		at[i] = sum
+	}
+	return at
+}
+
+// A link is the best way to reach an item in a count.
+type link struct {
+	score float64
+	from  int     // the item before, -1 at the start
+	pace  float64 // seconds a repetition so far, 0 where unknown
+	n     int     // items so far
+}
+
+func (x *text) runsOf(r rule, items []item, cross []float64) []run {
+	links := make([]link, len(items))
+	over := make([]float64, len(items)+1) // summed cost of passing over
+	for i := range items {
+		it := &items[i]
+		over[i+1] = over[i]
+		if it.cost == 0 && it.gain > 0.5 {
+			over[i+1] += costOver * it.gain / gainAlone
+		}
+	}
+	spread := beatSpread(x.timing)
+	for j := range items {
+		b := &items[j]
+		anew := -costStart - startCost(r, b.v)
+		best := link{score: b.gain + anew, from: -1, n: 1}
+		for i := j - 1; i >= 0 && i >= j-window; i-- {
+			a := &items[i]
+			if !a.before(b) {
+				continue
+			}
+			if b.t-a.t > farApart {
+				break
+			}
+			s, pace := step(r, a, b, &links[i], spread)
+			s -= math.Min(8, cross[b.first]-cross[min(a.last, b.first)]) + math.Max(0, over[j]-over[i+1])
+			if s < anew { // beginning another count is likelier
+				continue
+			}
+			if s += links[i].score + b.gain; s > best.score {
+				best = link{s, i, pace, links[i].n + 1}
+			}
+		}
+		links[j] = best
+	}
+	return extract(r, items, links)
+}
+
+// startCost is what it costs a count to begin with v.
+func startCost(r rule, v int) float64 {
+	switch r.step {
+	case -1:
+		if v < 3 {
+			return 12
+		}
+		if v == 10 || v == 20 || v == 5 || v == 15 || v == 12 || v == 8 {
+			return 1
+		}
+		return 2.5
+	case 1:
+		return math.Min(costLate*float64(v-1), 5+0.1*float64(v))
+	}
+	if v%r.step != 0 {
+		return 12
+	}
+	return 1.5 + costLate*float64(v/r.step-1)
+}
+
+// step weighs saying b after a in a count.
+func step(r rule, a, b *item, l *link, spread float64) (score, pace float64) {
+	dt := math.Max(0.05, b.t-a.t)
+	d := b.v - a.v
+	m := d / r.step
+	whole := d%r.step == 0
+	score = -costLong * math.Max(0, b.t-a.end-longSilence)
+	reps := float64(abs(r.step)) // repetitions a number
+	if r.step < 0 {
+		reps = 1
+	}
+	var due float64
+	switch {
+	case whole && m == 1:
+		due = 1
+	case whole && m > 1:
+		due = float64(m)
+		score -= costMissing + costMissMore*float64(m-2)
+		if m > 12 {
+			score -= 3
+		}
+	case d == 0:
+		due = 1
+		score -= costRepeat
+	case r.step > 0 && d < 0:
+		due = 1
+		score -= costBack
+		if b.v <= 2*r.step {
+			score -= costAnew
+		}
+	case r.step < 0 && d > 0:
+		due = 1
+		score -= costBack + 2
+	default:
+		return -100, 0
+	}
+	perNumber := dt / due
+	if l.pace == 0 {
+		z := math.Log(perNumber/(paceTypical*math.Min(reps, 2))) / paceSpread
+		score -= math.Min(6, 0.25*z*z)
+		if perNumber < paceFastest {
+			score -= 2.5
+		}
+		return score, perNumber
+	}
+	z := math.Log(perNumber/l.pace) / spread
+	timing := 0.5 * z * z
+	if whole && m > 1 { // said without the repetitions between
+		z1 := math.Log(dt/l.pace) / spread
+		timing = math.Min(timing, 0.5*z1*z1+1.5)
+	}
+	score -= math.Min(5, timing)
+	w := 1 / math.Min(float64(l.n), 5)
+	pace = math.Exp((1-w)*math.Log(l.pace) + w*math.Log(math.Max(perNumber, 0.5*l.pace)))
+	return score, pace
+}
+
+// extract takes the runs out of the links, the best first, no item twice.
+func extract(r rule, items []item, links []link) []run {
+	order := make([]int, len(links))
+	for i := range order {
+		order[i] = i
+	}
+	sort.SliceStable(order, func(a, b int) bool { return links[order[a]].score > links[order[b]].score })
+	used := make([]bool, len(items))
+	var out []run
+	for _, j := range order {
+		if links[j].score < 0 {
+			break
+		}
+		var chain []item
+		score := links[j].score
+		k := j
+		for ; k >= 0 && !used[k]; k = links[k].from {
+			chain = append(chain, items[k])
+		}
+		if k >= 0 && len(chain) > 0 { // the beginning belongs to a better one
+			score -= links[k].score + costStart + startCost(r, chain[len(chain)-1].v)
+		}
+		if len(chain) < 2 || score < 0 {
+			continue
+		}
+		for i := j; i >= 0 && i != k; i = links[i].from {
+			used[i] = true
+		}
+		for a, b := 0, len(chain)-1; a < b; a, b = a+1, b-1 {
+			chain[a], chain[b] = chain[b], chain[a]
+		}
+		out = append(out, run{rule: r, items: chain, score: score})
+	}
+	return out
+}
+
+func abs(v int) int {
+	if v < 0 {
+		return -v
+	}
+	return v
+}

@@ -1,0 +1,336 @@
+package segment
+
+import (
+	"math"
+
+	"captally.example/captally/segment/announce"
+	"captally.example/captally/segment/caption"
+	"captally.example/captally/segment/naming"
+)
+
+// Decode finds what was done in the session that the track holds. It never fails: a track without counts or cue phrases
+// gives a session without sets and a warning that says so.
+//
+// It works in five steps:
+//  1. the words are prepared: numbers, cue phrases, announcements (newText);
+//  2. candidates: counts (counts, holdRuns, silentCounts) and timed stretches (timed), of which those that together speak
+//     best are chosen (pick);
+//  3. the session is divided into its sections (divide);
+//  4. each chosen candidate becomes a set: the beat says how many repetitions were done (counted), the announcements give
+//     its dose, side and name;
+//  5. what lies between the sets becomes rests and talk, and everything together the phases.
+func Decode(tr *caption.Track) *Session {
+	x := newText(tr)
+	s := &Session{Track: tr}
+	if len(x.w) == 0 {
+		s.Warnings = append(s.Warnings, "no words, so nothing could be found")
+		return s
+	}
+	chosen := x.chosen()
+	cuts := x.divide(chosen)
+	p := &planner{text: x, session: s, cuts: cuts}
+	for i := range chosen {
+		p.place(&chosen[i])
+	}
+	p.name()
+	p.announce()
+	p.rests()
+	p.phases()
+	return s
+}
+
+// chosen returns the candidate sets that together speak best, in order of time.
+func (x *text) chosen() []stretch {
+	items := x.items()
+	runs := x.counts(items)
+	runs = append(runs, x.silentCounts(items)...)
+	var all []stretch
+	for i := range runs {
+		if s := x.asStretch(&runs[i]); s.score > 0 {
+			all = append(all, s)
+		}
+	}
+	plain := runs[:0:0]
+	for i := range all {
+		if all[i].score > 3 {
+			plain = append(plain, *all[i].run)
+		}
+	}
+	all = append(all, x.timed(plain)...)
+	return pick(all)
+}
+
+// A planner puts the session together.
+type planner struct {
+	*text
+	session *Session
+	cuts    [sections + 1]int
+	placed  []stretch // one for each set of the session
+}
+
+func (p *planner) sectionOf(i int) section {
+	for s := opening; s < sections; s++ {
+		if i < p.cuts[s+1] {
+			return s
+		}
+	}
+	return closing
+}
+
+// place makes a set of a candidate, unless its section has none.
+func (p *planner) place(s *stretch) {
+	sec := p.sectionOf(s.first)
+	if sec == opening || sec == closing {
+		return
+	}
+	var set Set
+	if s.run != nil {
+		set = p.counted(s)
+	} else {
+		if sec != main {
+			return
+		}
+		set = p.timedSet(s)
+	}
+	switch sec {
+	case warming:
+		set.Kind = WarmUp
+	case cooling:
+		set.Kind = CoolDown
+	default:
+		set.Kind = Work
+	}
+	p.session.Sets = append(p.session.Sets, set)
+	p.placed = append(p.placed, *s)
+}
+
+// name gives the sets their names and tells balance from work.
+func (p *planner) name() {
+	spans := make([]naming.SetSpan, len(p.placed))
+	after := 0
+	for i, s := range p.placed {
+		spans[i] = naming.SetSpan{First: s.first, Last: s.last, After: after, Counted: s.run != nil, Start: caption.At(s.start)}
+		after = s.last
+	}
+	for i, n := range naming.Names(p.track, spans) {
+		set := &p.session.Sets[i]
+		set.Exercise = Remark{Text: n.Text, First: n.First, Last: n.Last}
+		if n.First < len(p.w) && n.Last > n.First {
+			set.Exercise.At = caption.At(p.w[n.First].t)
+		}
+	}
+	p.balance()
+}
+
+// balance marks the sets from the first that is announced as balance work, if its name or its like says so.
+func (p *planner) balance() {
+	after := 0
+	on := false
+	for i := range p.session.Sets {
+		set := &p.session.Sets[i]
+		s := &p.placed[i]
+		lead := 0.0
+		for _, m := range p.marks["balance"] {
+			if m.First >= after && m.First < s.first {
+				lead += m.Weight
+			}
+		}
+		after = s.last
+		if set.Kind != Work {
+			continue
+		}
+		if lead >= 1 {
+			on = true
+		}
+		if on {
+			set.Kind = Balance
+		}
+	}
+}
+
+// announce gives the sets their doses and sides.
+func (p *planner) announce() {
+	after := 0
+	for i := range p.session.Sets {
+		set := &p.session.Sets[i]
+		s := &p.placed[i]
+		best := 0.0
+		for k := range p.said {
+			m := &p.said[k]
+			if m.First >= s.last {
+				break
+			}
+			fits := set.Counted && m.Kind == announce.Reps || !set.Counted && m.Kind == announce.Seconds
+			if !fits || m.Value <= 0 {
+				continue
+			}
+			w := m.Weight
+			switch {
+			case m.First >= after && m.First < s.first:
+				w += 0.5
+			case m.First >= s.first && m.Scope != announce.Change:
+				continue
+			case m.Scope == announce.Change:
+				w += 1
+			case m.Scope != announce.Everything:
+				w *= 0.3
+			}
+			if w >= best {
+				best = w
+				set.Announced = Dose{At: m.At, First: m.First, Last: m.Last}
+				if set.Counted {
+					set.Announced.Reps = int(m.Value)
+				} else {
+					set.Announced.Seconds = m.Value
+				}
+			}
+		}
+		side, w := Both, 0.0
+		for k := range p.said {
+			m := &p.said[k]
+			if m.First < after || m.First >= s.first {
+				continue
+			}
+			if (m.Kind == announce.Side || m.Side == announce.Left || m.Side == announce.Right) && m.Weight >= w {
+				side, w = Side(m.Side), m.Weight
+			}
+			if m.Kind == announce.Swap && i > 0 && w < m.Weight {
+				switch p.session.Sets[i-1].Side {
+				case Left:
+					side, w = Right, m.Weight
+				case Right:
+					side, w = Left, m.Weight
+				}
+			}
+		}
+		set.Side = side
+		after = s.last
+	}
+}
+
+// leadIn returns the word at which the announcement of set i begins: the last utterance before its first count, or its go.
+func (p *planner) leadStart(i int) int {
+	s := &p.placed[i]
+	floor := 0
+	if i > 0 {
+		floor = p.placed[i-1].last
+	}
+	at := s.first
+	for k := s.first - 1; k > floor; k-- {
+		if s.start-p.w[k].t > 12 {
+			break
+		}
+		if k == 0 || p.w[k-1].stop == sentence || p.silence(k) > 1.2 {
+			at = k
+			if p.silence(k) > 1.2 {
+				break
+			}
+		}
+	}
+	return at
+}
+
+// rests finds the rests between the sets.
+func (p *planner) rests() {
+	for i := 1; i < len(p.session.Sets); i++ {
+		a, b := &p.session.Sets[i-1], &p.session.Sets[i]
+		if a.Kind == WarmUp || a.Kind == CoolDown || b.Kind == WarmUp || b.Kind == CoolDown {
+			continue
+		}
+		from, to := p.placed[i-1].last, p.leadStart(i)
+		t0, t1 := p.restStart(i-1), p.timeAt(to)
+		t1 = math.Min(t1, b.Start.At.Seconds())
+		if t1-t0 < 4 {
+			continue
+		}
+		said, owed := 0.0, 0.0
+		var at caption.Time
+		for k := range p.said {
+			m := &p.said[k]
+			if m.Kind != announce.Rest {
+				continue
+			}
+			if m.Scope == announce.BetweenSets || m.Scope == announce.BetweenExercises {
+				continue
+			}
+			if m.First >= from && m.First < p.placed[i].first && m.Weight > owed {
+				owed = m.Weight
+				if m.Value > 0 {
+					said, at = m.Value, m.At
+				}
+			}
+		}
+		for _, m := range p.marks["rest"] {
+			if m.First >= from && m.First < to {
+				owed = math.Max(owed, m.Weight)
+			}
+		}
+		if owed < 0.5 {
+			continue
+		}
+		pause := Pause{Span: Span{around(t0, p.clockSD(), p.evidence()), around(t1, p.clockSD(), p.evidence())}, Announced: said, At: at}
+		sd := 1.645 * 1.4 * p.clockSD()
+		pause.Length = Length{t1 - t0, math.Max(0, t1-t0-sd), t1 - t0 + sd}
+		p.session.Rests = append(p.session.Rests, pause)
+	}
+}
+
+// restStart returns when the pause after set i begins, in seconds.
+func (p *planner) restStart(i int) float64 {
+	s := &p.placed[i]
+	end := p.session.Sets[i].End.At.Seconds()
+	if s.run != nil && s.last > 0 {
+		return math.Max(end, p.w[s.last-1].end)
+	}
+	return end
+}
+
+// phases lays the session out in time.
+func (p *planner) phases() {
+	s := p.session
+	var out []Phase
+	add := func(k Kind, start, end float64, label string) {
+		if len(out) > 0 {
+			start = math.Max(start, out[len(out)-1].End.Seconds())
+		}
+		if end-start < 0.2 {
+			return
+		}
+		if n := len(out); n > 0 && out[n-1].End.Seconds() < start-0.001 {
+			out = append(out, Phase{Kind: Talk, Start: out[n-1].End, End: caption.At(start), Confidence: 0.8})
+		}
+		if n := len(out); n > 0 && out[n-1].Kind == k && (k == Talk || k == WarmUp || k == CoolDown) {
+			out[n-1].End = caption.At(end)
+			return
+		}
+		out = append(out, Phase{Kind: k, Start: caption.At(start), End: caption.At(end), Confidence: 0.9, Label: label})
+	}
+	var t [sections + 1]float64
+	for i := range t {
+		t[i] = p.timeAt(p.cuts[i])
+	}
+	t[0], t[sections] = 0, p.end
+	add(Talk, 0, t[1], "")
+	add(WarmUp, t[1], t[2], "")
+	r := 0
+	for i := range s.Sets {
+		set := &s.Sets[i]
+		if set.Kind == WarmUp || set.Kind == CoolDown {
+			continue
+		}
+		start := p.timeAt(p.leadStart(i))
+		for r < len(s.Rests) && s.Rests[r].Start.At.Seconds() < start-0.5 {
+			add(Rest, s.Rests[r].Start.At.Seconds(), s.Rests[r].End.At.Seconds(), "")
+			r++
+		}
+		add(set.Kind, math.Min(start, set.Start.At.Seconds()), p.restStart(i), set.Exercise.Text)
+	}
+	for ; r < len(s.Rests); r++ {
+		add(Rest, s.Rests[r].Start.At.Seconds(), s.Rests[r].End.At.Seconds(), "")
+	}
+	if t[4] > t[3] {
+		add(CoolDown, t[3], t[4], "")
+	}
+	add(Talk, t[4], p.end, "")
+	s.Phases = out
+}

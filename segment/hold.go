@@ -1,0 +1,284 @@
+package segment
+
+import (
+	"math"
+	"sort"
+
+	"captally.example/captally/segment/caption"
+)
+
+// A count with seconds counted aloud in each repetition: "hold, two, three, four, five, and down, that's one".
+// The inner numbers are the seconds, the outer ones the repetitions.
+
+// A cycle is one repetition of such a count.
+type cycle struct {
+	inner []item
+	outer *item // nil where the repetition was not numbered
+}
+
+type holds struct {
+	cycles []cycle
+	to     int // what the seconds are usually counted to
+}
+
+// Costs in nats.
+const (
+	costCycleBare   = 1.0 // a repetition without a number of its own
+	costInnerGap    = 1.2 // a second left out
+	costOuterSlip   = 2.2 // a repetition numbered wrongly
+	costOtherLength = 0.8 // held for another number of seconds than the last
+	gainMarked      = 1.5 // "that's", "that is", "round" before the number of a repetition
+	holdPace        = 1.0 // seconds between counted seconds, typically
+)
+
+var outerMark = wordSet("that's", "that", "is", "makes", "round", "and", "number", "for", "steps", "sets", "rep", "relax", "down", "go", "up", "open", "lower", "that'll")
+
+type holdLink struct {
+	score    float64
+	from     int
+	fromOut  bool
+	h, r     int // seconds counted in this cycle; last outer number
+	prevH    int
+	cycles   int
+	lastEnd  float64
+	startAt  float64 // of the first second of this cycle
+	period   float64
+	complete bool
+}
+
+func (x *text) holdRuns(items []item, cross []float64) []run {
+	n := len(items)
+	inner := make([]holdLink, n)
+	outer := make([]holdLink, n)
+	tight := x.timing == caption.TimingWord
+	bad := holdLink{score: math.Inf(-1), from: -1}
+	over := make([]float64, n+1)
+	for i := range items {
+		over[i+1] = over[i]
+		if items[i].cost == 0 && items[i].gain > 0.5 {
+			over[i+1] += costOver * items[i].gain / gainAlone
+		}
+	}
+	for j := range items {
+		b := &items[j]
+		in, out := bad, bad
+		if b.v <= 2 {
+			in = holdLink{score: b.gain - costStart - 2.5 + x.holdSaid(b.first), from: -1, h: b.v, startAt: b.t, cycles: 1}
+		}
+		for i := j - 1; i >= 0 && i >= j-window; i-- {
+			a := &items[i]
+			if !a.before(b) {
+				continue
+			}
+			dt := b.t - a.t
+			if dt > 22 {
+				break
+			}
+			pass := math.Max(0, over[j]-over[i+1]) + math.Min(8, 1.5*(cross[b.first]-cross[min(a.last, b.first)]))
+			if l := &inner[i]; !math.IsInf(l.score, -1) {
+				in = better(in, sameCycle(l, i, a, b, dt, pass, tight), l, b.gain)
+				in = better(in, nextCycle(l, i, false, b, dt, pass, tight), l, b.gain)
+				out = better(out, x.closeCycle(l, i, b, dt, pass), l, b.gain)
+			}
+			if l := &outer[i]; !math.IsInf(l.score, -1) {
+				in = better(in, nextCycle(l, i, true, b, dt, pass, tight), l, b.gain)
+			}
+		}
+		inner[j], outer[j] = in, out
+	}
+	return x.extractHolds(items, inner, outer)
+}
+
+// better returns the better way to reach the item b, whose gain is given; going on from l must beat beginning another count.
+func better(a, b holdLink, l *holdLink, gain float64) holdLink {
+	if b.score-l.score-gain < -costStart {
+		return a
+	}
+	if b.score > a.score {
+		return b
+	}
+	return a
+}
+
+// holdSaid is what the word "hold" or its like just before word i speaks for seconds being counted from there.
+func (x *text) holdSaid(i int) float64 {
+	for k := i - 1; k >= 0 && k >= i-2; k-- {
+		switch x.w[k].fold {
+		case "hold", "squeeze", "in", "finger", "down", "old", "gold", "told":
+			return 1.5
+		}
+	}
+	return 0
+}
+
+func sameCycle(l *holdLink, i int, a, b *item, dt, pass float64, tight bool) holdLink {
+	d := b.v - l.h
+	if d < 1 || d > 2 || dt > 5 {
+		return holdLink{score: math.Inf(-1)}
+	}
+	out := *l
+	out.score += b.gain - pass - costInnerGap*float64(d-1)
+	if tight {
+		z := math.Log(math.Max(0.05, dt)/(holdPace*float64(d))) / 0.35
+		out.score -= math.Min(4, 0.5*z*z)
+	}
+	out.from, out.fromOut, out.h = i, false, b.v
+	return out
+}
+
+func nextCycle(l *holdLink, i int, fromOut bool, b *item, dt, pass float64, tight bool) holdLink {
+	if b.v > 2 || (!fromOut && l.h < 2) {
+		return holdLink{score: math.Inf(-1)}
+	}
+	out := *l
+	out.score += b.gain - pass
+	if !fromOut {
+		out.score -= costCycleBare
+		if tight && dt < 0.9 {
+			out.score -= 4
+		}
+		if l.prevH > 0 && l.prevH != l.h {
+			out.score -= costOtherLength
+		}
+		out.prevH = l.h
+	}
+	if period := b.t - l.startAt; tight && period > 0 {
+		if l.period > 0 {
+			z := math.Log(period/l.period) / 0.45
+			out.score -= math.Min(4, 0.5*z*z)
+		}
+		out.period = period
+	}
+	out.from, out.fromOut, out.h, out.startAt = i, fromOut, b.v, b.t
+	out.cycles++
+	return out
+}
+
+func (x *text) closeCycle(l *holdLink, i int, b *item, dt, pass float64) holdLink {
+	if l.h < 2 || dt > 12 {
+		return holdLink{score: math.Inf(-1)}
+	}
+	marked := b.first > 0 && outerMark[x.w[b.first-1].fold]
+	out := *l
+	out.score += b.gain - pass
+	switch d := b.v - l.r; {
+	case d == 1:
+	case d == 0 && l.r > 0, d == 2:
+		out.score -= costOuterSlip
+	case l.r == 0 && d < 8:
+		out.score -= costOuterSlip + 0.3*float64(d)
+	default:
+		out.score -= 5
+	}
+	if b.first > 0 && x.w[b.first-1].fold != "and" && marked {
+		out.score += gainMarked
+	} else if b.v == l.h+1 && !marked {
+		out.score -= 2
+	}
+	if l.prevH > 0 && l.prevH != l.h {
+		out.score -= costOtherLength
+	}
+	out.from, out.fromOut, out.r, out.prevH = i, false, b.v, l.h
+	return out
+}
+
+func (x *text) extractHolds(items []item, inner, outer []holdLink) []run {
+	type end struct {
+		at  int
+		out bool
+	}
+	var ends []end
+	score := func(e end) float64 {
+		if e.out {
+			return outer[e.at].score
+		}
+		return inner[e.at].score
+	}
+	for j := range items {
+		if outer[j].score > 0 && outer[j].cycles >= 2 {
+			ends = append(ends, end{j, true})
+		}
+		if inner[j].score > 0 && inner[j].cycles >= 2 && inner[j].h >= 2 {
+			ends = append(ends, end{j, false})
+		}
+	}
+	sort.SliceStable(ends, func(a, b int) bool { return score(ends[a]) > score(ends[b]) })
+	used := make([]bool, len(items))
+	var out []run
+	for _, e := range ends {
+		if r, ok := x.traceHold(items, inner, outer, e.at, e.out, used); ok && x.holding(r.hold) {
+			r.score = score(e)
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// traceHold walks back from the end of a count with holds; false where it meets items that another one has.
+func (x *text) traceHold(items []item, inner, outer []holdLink, at int, out bool, used []bool) (run, bool) {
+	type node struct {
+		at  int
+		out bool
+	}
+	var path []node
+	for k, o := at, out; k >= 0; {
+		if used[k] {
+			return run{}, false
+		}
+		path = append(path, node{k, o})
+		l := inner[k]
+		if o {
+			l = outer[k]
+		}
+		k, o = l.from, l.fromOut
+	}
+	h := &holds{}
+	r := run{rule: rule{1}, hold: h}
+	lengths := map[int]int{}
+	for k := len(path) - 1; k >= 0; k-- {
+		p := path[k]
+		used[p.at] = true
+		it := items[p.at]
+		r.items = append(r.items, it)
+		switch {
+		case p.out:
+			h.cycles[len(h.cycles)-1].outer = &items[p.at]
+		case len(h.cycles) == 0 || startsCycle(h, &it):
+			h.cycles = append(h.cycles, cycle{inner: []item{it}})
+		default:
+			c := &h.cycles[len(h.cycles)-1]
+			c.inner = append(c.inner, it)
+		}
+	}
+	for _, c := range h.cycles {
+		lengths[c.inner[len(c.inner)-1].v]++
+	}
+	for v := 1; v <= 30; v++ {
+		if lengths[v] > lengths[h.to] {
+			h.to = v
+		}
+	}
+	return r, true
+}
+
+func startsCycle(h *holds, it *item) bool {
+	c := &h.cycles[len(h.cycles)-1]
+	return c.outer != nil || it.v <= c.inner[len(c.inner)-1].v
+}
+
+// holding reports whether cycles look like repetitions with a hold: most are numbered or begin with a word for it, and most
+// are held for the same number of seconds.
+func (x *text) holding(h *holds) bool {
+	n := len(h.cycles)
+	marked, same := 0, 0
+	for i := range h.cycles {
+		c := &h.cycles[i]
+		if c.outer != nil || x.holdSaid(c.inner[0].first) > 0 {
+			marked++
+		}
+		if c.inner[len(c.inner)-1].v == h.to {
+			same++
+		}
+	}
+	return 3*marked >= 2*n && 5*same >= 3*n && h.to >= 2
+}

@@ -1,0 +1,243 @@
+package segment
+
+import (
+	"math"
+
+	"captally.example/captally/segment/caption"
+	"captally.example/captally/segment/numeral"
+)
+
+// An item is one reading of a stretch of words as a number that may be part of a count.
+type item struct {
+	first, last int     // words [first, last)
+	part        int     // of a number that was joined from several ("1112"): which of them
+	parts       int     // how many; 1 for an ordinary number
+	v           int     // the number
+	cost        float64 // what this reading of the words costs against the plain one, in nats
+	gain        float64 // what a count gains by it
+	t           float64 // begins, seconds
+	end         float64
+}
+
+func (a *item) before(b *item) bool {
+	return a.last <= b.first || a.first == b.first && a.last == b.last && a.parts == b.parts && a.parts > 1 && a.part < b.part
+}
+
+// Worth of numbers for a count, in nats.
+const (
+	gainAlone   = 2.6 // silence or punctuation on both sides
+	gainHalf    = 1.3 // on one side
+	gainRunning = 0.0 // on none
+	gainUnknown = 1.2 // the captions have neither
+	lossBound   = 3.0 // the words around make it a quantity
+	lossHeard   = 1.6 // another word stands there that sounds like it
+	lossCommon  = 1.1 // and that word is among the commonest, per factor of e in its commonness
+	costJoined  = 2.5 // two numbers written as one
+)
+
+// items lists the readings, in the order of the words.
+func (x *text) items() []item {
+	var out []item
+	var near []bool
+	near = x.nearNumbers()
+	for i := range x.w {
+		s := &x.w[i]
+		if s.num >= 0 {
+			if s.num > 0 && s.num <= 100 {
+				out = append(out, x.item(i, i+1, s.num, 0))
+			}
+			if i+1 < len(x.w) && s.num >= 20 && s.num < 100 && s.num%10 == 0 {
+				if u := x.w[i+1].num; u >= 1 && u <= 9 && x.w[i+1].t-s.end < 0.7 {
+					c := 0.3
+					if s.fold[0] <= '9' {
+						c = costJoined
+					}
+					out = append(out, x.item(i, i+2, s.num+u, c))
+				}
+			}
+			out = x.joined(out, i)
+		}
+		if near[i] {
+			out = x.heard(out, i)
+		}
+	}
+	return out
+}
+
+// nearNumbers tells which words stand within some seconds of two or more numbers, where a mishearing is worth a thought.
+func (x *text) nearNumbers() []bool {
+	const reach = 9.0
+	near := make([]bool, len(x.w))
+	var at []int
+	for i := range x.w {
+		if x.w[i].num > 0 {
+			at = append(at, i)
+		}
+	}
+	for k := 0; k+1 < len(at); k++ {
+		a, b := at[k], at[k+1]
+		if x.w[b].t-x.w[a].t > 2*reach {
+			continue
+		}
+		for i := x.first(x.w[a].t - reach); i < len(x.w) && x.w[i].t < x.w[b].t+reach; i++ {
+			near[i] = true
+		}
+	}
+	return near
+}
+
+func (x *text) item(first, last, v int, cost float64) item {
+	it := item{first: first, last: last, parts: 1, v: v, cost: cost, t: x.w[first].t, end: x.w[last-1].end}
+	it.gain = x.gain(first, last) - cost
+	if x.bound(first, last, v) {
+		it.gain -= lossBound
+	}
+	return it
+}
+
+// gain weighs how much words [first, last) stand apart, as counted numbers do.
+func (x *text) gain(first, last int) float64 {
+	before := first == 0 || x.apart(first-1)
+	after := last >= len(x.w) || x.apart(last-1)
+	switch {
+	case before && after:
+		return gainAlone
+	case before || after:
+		return gainHalf
+	case x.timing != caption.TimingWord && !x.punctuated:
+		return gainUnknown
+	}
+	return gainRunning
+}
+
+// apart reports whether something separates word i from the next: punctuation, a silence, or another number.
+func (x *text) apart(i int) bool {
+	if i+1 >= len(x.w) || x.w[i].stop != runsOn {
+		return true
+	}
+	if x.w[i].num >= 0 && x.w[i+1].num >= 0 {
+		return true
+	}
+	return x.timing == caption.TimingWord && x.w[i+1].t-x.w[i].end > 0.35
+}
+
+// joined adds the readings of figures as several numbers of a count written as one: "23" as 2, 3.
+func (x *text) joined(out []item, i int) []item {
+	f := x.w[i].fold
+	if len(f) < 2 || len(f) > 6 || f[0] < '0' || f[0] > '9' {
+		return out
+	}
+	for head := 1; head <= len(f)/2; head++ {
+		if parts := rising(f, head); parts != nil {
+			w := &x.w[i]
+			step := (w.end - w.t) / float64(len(parts))
+			for k, v := range parts {
+				it := item{first: i, last: i + 1, part: k, parts: len(parts), v: v, cost: costJoined, t: w.t + float64(step*float64(k)), end: w.t + float64(step*float64(k+1))}
+				it.gain = x.gain(i, i+1) - costJoined/float64(len(parts))
+				out = append(out, it)
+			}
+		}
+	}
+	return out
+}
+
+// rising splits figures into numbers that rise by one, the first of head figures; nil where they do not.
+func rising(f string, head int) []int {
+	num := func(s string) int {
+		v := 0
+		for _, c := range []byte(s) {
+			if c < '0' || c > '9' {
+				return -1
+			}
+			v = v*10 + int(c-'0')
+		}
+		return v
+	}
+	v := num(f[:head])
+	out := []int{v}
+	for rest := f[head:]; rest != ""; {
+		v++
+		n := 1
+		for k := v; k >= 10; k /= 10 {
+			n++
+		}
+		if v <= 0 || len(rest) < n || num(rest[:n]) != v {
+			return nil
+		}
+		out = append(out, v)
+		rest = rest[n:]
+	}
+	if len(out) < 2 || out[0] < 1 {
+		return nil
+	}
+	return out
+}
+
+// heard adds the numbers that may have been said where another word, or another number, was written.
+func (x *text) heard(out []item, i int) []item {
+	for _, g := range numeral.SoundsLike(x.w[i].fold) {
+		if g.Cost == 0 || g.Value < 1 {
+			continue
+		}
+		loss := g.Cost + lossHeard
+		if c := numeral.Commonness(x.w[i].fold); c > 0 {
+			loss += float64(lossCommon * math.Log1p(c))
+		}
+		if x.w[i].num >= 0 {
+			loss += 1
+		}
+		it := item{first: i, last: i + 1, parts: 1, v: g.Value, cost: loss, t: x.w[i].t, end: x.w[i].end}
+		it.gain = x.gain(i, i+1) - loss
+		out = append(out, it)
+	}
+	if i+1 < len(x.w) && x.w[i].num < 0 && x.w[i+1].t-x.w[i].end < 0.3 {
+		for _, g := range numeral.SoundsLike(x.w[i].fold + " " + x.w[i+1].fold) {
+			loss := g.Cost + lossHeard
+			it := item{first: i, last: i + 2, parts: 1, v: g.Value, cost: loss, t: x.w[i].t, end: x.w[i+1].end}
+			it.gain = x.gain(i, i+2) - loss
+			out = append(out, it)
+		}
+	}
+	return out
+}
+
+// bound reports whether the words next to a number make it a quantity, a label or a pronoun rather than a count.
+func (x *text) bound(first, last, v int) bool {
+	next, prev := "", ""
+	if last < len(x.w) && x.w[last-1].stop == runsOn && !x.pause(last) {
+		next = x.w[last].fold
+	}
+	if first > 0 && x.w[first-1].stop == runsOn && !x.pause(first) {
+		prev = x.w[first-1].fold
+	}
+	if quantityOf[next] || labelFor[prev] {
+		return true
+	}
+	return v == 1 && (pronounAfter[prev] || oneBefore[next])
+}
+
+// pause reports whether the file shows a silence before word i.
+func (x *text) pause(i int) bool {
+	return x.timing == caption.TimingWord && x.w[i].t-x.w[i-1].end > 0.45
+}
+
+func wordSet(words ...string) map[string]bool {
+	m := make(map[string]bool, len(words))
+	for _, w := range words {
+		m[w] = true
+	}
+	return m
+}
+
+// Words that make the number before or after them no count. Common practice, no source.
+var (
+	quantityOf = wordSet("second", "seconds", "minute", "minutes", "min", "mins", "times", "each", "of", "more", "reps", "repetitions", "kilo", "kilos", "kg",
+		"percent", "per", "degrees", "weeks", "week", "years", "year", "months", "days", "day", "hours", "o'clock", "left", "sets", "rounds", "lots", "steps",
+		"inches", "centimetres", "metres", "pounds", "count", "counts", "breaths", "to", "out", "or", "a", "on", "for", "exercises", "stations", "legs", "feet", "hands",
+		"arms", "people", "videos", "tins", "pairs", "joints", "puffs", "squeezes", "lifts", "slow", "good", "thousand", "hundred", "each")
+	labelFor = wordSet("page", "number", "week", "stage", "part", "station", "joint", "tip", "phase", "level", "video", "step", "chapter", "set", "the", "a", "about",
+		"at", "another", "than", "or", "every", "for", "with", "only", "least", "past", "of", "got", "these", "those", "into", "under", "over", "like", "you", "was", "were", "are")
+	pronounAfter = wordSet("this", "that", "the", "each", "other", "which", "next", "last", "first", "second", "another", "no", "every", "any", "good", "big", "new", "left",
+		"right", "only", "final", "long", "slow", "easy", "hard", "free", "working", "back", "top", "bottom", "same")
+	oneBefore = wordSet("of", "leg", "foot", "hand", "side", "end", "arm", "knee", "more", "another", "is", "day", "minute", "in", "at", "by", "finger", "thing", "that", "with", "way", "who")
+)

@@ -1,0 +1,130 @@
+package segment
+
+import "math"
+
+// A joint is the place between one number of a count and the next that counts on from it.
+type joint struct {
+	a, b    item   // the numbers
+	again   []item // numbers between them that were said or written again
+	options []option
+}
+
+// An option is one account of what happened at a joint.
+type option struct {
+	reps  int // repetitions from a to b
+	kind  SlipKind
+	odd   bool // a slip of somebody
+	cause cause
+	prior float64 // natural logarithm, up to a constant of the joint
+	post  float64 // probability, once weighed
+}
+
+type cause uint8
+
+const (
+	byNobody cause = iota
+	bySession
+	byCaptions
+)
+
+// How often, of the odd places of a count, each account is the true one: natural logarithms.
+// Fitted on the labelled sessions; see the corpus package.
+var (
+	priorSkip     = math.Log(0.25) // the therapist left a number out
+	priorDropped  = math.Log(0.75) // the captioner did, or it was done in silence
+	priorRestart  = math.Log(0.35) // the therapist said numbers again, a repetition each
+	priorDoubled  = math.Log(0.65) // the captioner wrote them twice, or they were an echo
+	priorSilent   = 1.2            // nats per repetition that a silent stretch strays from the numbers around it
+	priorMisheard = math.Log(0.8)
+)
+
+// jointsOf takes a run apart. Numbers that stand twice are moved out of the way, so that what is left only rises (or falls).
+func jointsOf(r *run, between func(a, b *item) []item) []joint {
+	items, again := rising2(r)
+	var out []joint
+	for k := 1; k < len(items); k++ {
+		j := joint{a: items[k-1], b: items[k], again: again[k-1]}
+		if between != nil {
+			for _, e := range between(&j.a, &j.b) {
+				j.again = append(j.again, e)
+			}
+		}
+		j.weigh(r.rule)
+		out = append(out, j)
+	}
+	return out
+}
+
+// rising2 returns the items without those that repeat what was already said, and for each kept item those that follow it.
+func rising2(r *run) (kept []item, again [][]item) {
+	dir := 1
+	if r.rule.step < 0 {
+		dir = -1
+	}
+	for k := 0; k < len(r.items); k++ {
+		it := r.items[k]
+		if n := len(kept); n > 0 && dir*(it.v-kept[n-1].v) <= 0 {
+			if comesBack(r.items[k:], kept[n-1].v, dir) {
+				again[n-1] = append(again[n-1], it)
+				continue
+			}
+		}
+		kept = append(kept, it)
+		again = append(again, nil)
+	}
+	return kept, again
+}
+
+// comesBack reports whether the numbers reach v again or pass it.
+func comesBack(items []item, v, dir int) bool {
+	for _, it := range items {
+		if dir*(it.v-v) >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
+func (j *joint) weigh(r rule) {
+	per := abs(r.step)
+	d := (j.b.v - j.a.v) / r.step
+	if d < 1 { // the count began anew and never came back to where it was
+		j.options = []option{{reps: 1, kind: Restarted, odd: true, cause: bySession}}
+		return
+	}
+	m := d * per
+	if per == 1 {
+		m = d
+	}
+	j.options = []option{{reps: m, kind: Skipped}}
+	switch {
+	case d == 2:
+		j.options[0] = option{reps: m, kind: Gap, odd: true, cause: byCaptions, prior: priorDropped}
+		j.options = append(j.options, option{reps: per, kind: Skipped, odd: true, cause: bySession, prior: priorSkip})
+	case d > 2:
+		j.options[0] = option{reps: m, kind: Lost, prior: 0}
+		for n := per; n <= m+3*per; n += per {
+			if n != m {
+				strays := float64(abs(n-m)) / float64(per)
+				j.options = append(j.options, option{reps: n, kind: Jumped, odd: true, cause: bySession, prior: -1.5 - float64(priorSilent*strays)})
+			}
+		}
+	}
+	if k := len(j.again); k > 0 {
+		var more []option
+		for _, o := range j.options {
+			if len(j.options) > 1 && o.cause == bySession {
+				continue
+			}
+			doubled, said := o, o
+			doubled.kind, doubled.odd, doubled.cause, doubled.prior = Doubled, true, byCaptions, o.prior+priorDoubled
+			said.reps += k * per
+			said.kind, said.odd, said.cause, said.prior = Repeated, true, bySession, o.prior+priorRestart
+			if k > 1 {
+				said.kind = Restarted
+			}
+			more = append(more, doubled, said)
+		}
+		j.options = more
+	}
+}

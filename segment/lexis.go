@@ -1,0 +1,154 @@
+package segment
+
+import (
+	"captally.example/captally/segment/announce"
+	"captally.example/captally/segment/caption"
+	"captally.example/captally/segment/numeral"
+	"captally.example/captally/segment/phrases"
+)
+
+// Speech: how long a word takes and what counts as a pause. Seconds.
+// Fitted to read speech of some 150 words a minute; the reader uses the same two figures.
+const (
+	wordBase   = 0.17  // of every word
+	wordLetter = 0.052 // of every letter
+	fastest    = 0.75  // no speaker is faster than this share of the usual length
+)
+
+// A spoken word, ready for the models. Times are seconds.
+type spoken struct {
+	fold   string
+	t      float64 // begins
+	lo, hi float64 // begins within
+	end    float64 // ends, as estimated from its letters, never after the next begins
+	num    int     // the number that the word alone is, else -1
+	stop   uint8   // what follows it: see below
+	cue    int
+}
+
+// What follows a word.
+const (
+	runsOn   uint8 = iota
+	clause         // a comma or the like
+	sentence       // a full stop, or a pause that ends an utterance
+)
+
+// A text is a track prepared for the models.
+type text struct {
+	track      *caption.Track
+	timing     caption.Timing
+	punctuated bool // the captions have punctuation
+	w          []spoken
+	end        float64 // of the recording
+	marks      map[phrases.Kind][]phrases.Match
+	folds      []string
+	said       []announce.Mention // doses, rests, sides and remarks on the time
+}
+
+func newText(tr *caption.Track) *text {
+	x := &text{track: tr, timing: tr.Timing, end: tr.Duration.Seconds()}
+	n, stops := len(tr.Words), 0
+	x.w = make([]spoken, n)
+	x.folds = make([]string, n)
+	for i := range tr.Words {
+		w := &tr.Words[i]
+		s := &x.w[i]
+		s.fold, s.cue, s.num = w.Fold, w.Cue, -1
+		x.folds[i] = w.Fold
+		s.t, s.lo, s.hi = w.Time.At.Seconds(), w.Time.Low.Seconds(), w.Time.High.Seconds()
+		if v, ok := numeral.Single(w.Fold); ok {
+			s.num = v
+		}
+		s.stop = stopOf(w.After)
+		if s.stop != runsOn {
+			stops++
+		}
+	}
+	x.punctuated = stops*20 > n
+	for i := range x.w {
+		s := &x.w[i]
+		s.end = s.t + wordLength(s)
+		if i+1 < n {
+			next := x.w[i+1].t
+			if s.end > next {
+				s.end = next
+			}
+			if s.stop != sentence && x.timing == caption.TimingWord && next-s.end > 0.55 {
+				s.stop = max(s.stop, clause)
+				if next-s.end > 0.9 {
+					s.stop = sentence
+				}
+			}
+			if s.stop == runsOn && x.w[i+1].cue != s.cue && next-s.end > 0.9 {
+				s.stop = sentence
+			}
+		} else {
+			s.stop = sentence
+		}
+	}
+	if n > 0 && x.end < x.w[n-1].end {
+		x.end = x.w[n-1].end
+	}
+	x.findMarks()
+	x.said = announce.Find(tr)
+	return x
+}
+
+func stopOf(after string) uint8 {
+	for _, r := range after {
+		switch r {
+		case '.', '?', '!', '…', ':', ';':
+			return sentence
+		case ',', '—', '–', '-':
+			return clause
+		}
+	}
+	return runsOn
+}
+
+// wordLength returns how long the word takes to say, in seconds; a number counts as its spelled letters.
+func wordLength(s *spoken) float64 {
+	letters := len(s.fold)
+	if s.num >= 0 && s.fold[0] <= '9' {
+		letters = len(numeral.Spell(s.num))
+	}
+	return wordBase + float64(wordLetter*float64(letters))
+}
+
+func (x *text) findMarks() {
+	x.marks = map[phrases.Kind][]phrases.Match{}
+	book := phrases.English()
+	fold := func(i int) string { return x.w[i].fold }
+	number := func(i int) bool { return x.w[i].num >= 0 }
+	var buf []phrases.Match
+	for i := range x.w {
+		buf = book.Find(buf[:0], i, len(x.w), fold, number)
+		for _, m := range buf {
+			x.marks[m.Kind] = append(x.marks[m.Kind], m)
+		}
+	}
+}
+
+// first returns the index of the first word that begins at or after t.
+func (x *text) first(t float64) int {
+	lo, hi := 0, len(x.w)
+	for lo < hi {
+		mid := (lo + hi) / 2
+		if x.w[mid].t < t {
+			lo = mid + 1
+		} else {
+			hi = mid
+		}
+	}
+	return lo
+}
+
+// silence returns the pause before word i, in seconds.
+func (x *text) silence(i int) float64 {
+	if i == 0 {
+		return x.w[0].t
+	}
+	return x.w[i].t - x.w[i-1].end
+}
+
+func markKind(s string) phrases.Kind { return phrases.Kind(s) }
