@@ -346,7 +346,7 @@ func TestReadProfile(t *testing.T) {
 		{"[headings]\nwho = \"x\"\n\nwhy = \"y\"\n", `me.toml:4: a profile has no "headings.why"`},
 		{"clinic = \"a\"\n\n[colours]\nred = 1\n", `me.toml:3: a profile has no "colours"`},
 		{"clinic = \"a\nqualification = 1\n", "me.toml:1: "},
-		{"clinic = \"a\"\nqualification = 7\n", "me.toml:2: "},
+		{"clinic = \"a\"\nqualification = 7\n", "me.toml:2: text in quotes was expected here"},
 		{"[[cautions]]\nsource = \"x\"\n", "me.toml: caution 1 has no text"},
 	} {
 		if _, err := ReadProfile("me.toml", []byte(tt.text)); err == nil || !strings.HasPrefix(err.Error(), tt.want) {

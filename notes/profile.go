@@ -95,6 +95,9 @@ func wrongProfile(err error) string {
 	if !found {
 		return err.Error()
 	}
+	if strings.Contains(text, "destination has type string") {
+		return "text in quotes was expected here"
+	}
 	return text
 }
 
