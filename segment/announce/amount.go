@@ -13,6 +13,7 @@ type amount struct {
 	timed       bool
 	cost        float64 // natural logarithm of how unlikely this reading of misheard words is; 0 for what is written so
 	single      bool    // one word that is a number: it may be part of a count
+	more        bool    // "ten more seconds"
 }
 
 // longestRest bounds what can be a rest or a timed set, in seconds; what is longer is talk ("twenty minutes").
@@ -27,32 +28,32 @@ func (t *text) amountAt(i int) (amount, bool) {
 		return amount{first: i, last: i + 1, value: v, high: v, timed: true}, true
 	}
 	n, ok := numeral.At(t.folds, i)
-	if !ok || n.Ordinal && !strings.HasSuffix(t.folds[i], "-second") {
+	if !ok || n.Ordinal {
 		return amount{}, false
 	}
 	a := amount{first: i, last: i + n.Words, value: float64(n.Value), high: float64(n.Value), single: n.Words == 1}
-	if n.Ordinal { // "a thirty-second hold"
-		tens, _, _ := strings.Cut(t.folds[i], "-")
-		v, _ := numeral.Single(tens)
-		a.value, a.high, a.timed, a.single = float64(v), float64(v), true, false
-		return a, true
-	}
 	t.rangeEnd(&a)
 	t.unit(&a)
 	return a, true
 }
 
-// suffixed reads "30s", "45secs", "2min".
+// suffixed reads a length in one word: "30s", "45secs", "2min", "thirty-second", "3-minute".
 func suffixed(w string) (float64, bool) {
-	if w == "" || w[0] < '0' || w[0] > '9' {
+	number, unit := w, ""
+	if h := strings.LastIndexByte(w, '-'); h > 0 {
+		number, unit = w[:h], w[h+1:]
+	} else if w != "" && w[0] >= '0' && w[0] <= '9' {
+		number = strings.TrimRight(w, "abcdefghijklmnopqrstuvwxyz")
+		unit = w[len(number):]
+	}
+	if unit == "" {
 		return 0, false
 	}
-	digits := strings.TrimRight(w, "abcdefghijklmnopqrstuvwxyz")
-	v, ok := numeral.Single(digits)
+	v, ok := numeral.Single(number)
 	if !ok {
 		return 0, false
 	}
-	switch w[len(digits):] {
+	switch unit {
 	case "s", "sec", "secs", "second", "seconds":
 		return float64(v), true
 	case "min", "mins", "minute", "minutes":
@@ -173,6 +174,7 @@ func (t *text) unit(a *amount) {
 	}
 	switch c := t.words[i].classes; {
 	case c&t.lexicon.second != 0:
+		a.more = t.folds[i-1] == "more"
 		a.last, a.timed, a.single = i+1, true, false
 	case c&t.lexicon.minute != 0:
 		last, v := t.minuteTail(i+1, 60*a.value+half)
@@ -206,7 +208,24 @@ func (t *text) misheardBefore(i int) (amount, bool) {
 			best = amount{first: i - n, last: i + 1, value: v, high: v, timed: true, cost: g.Cost}
 		}
 	}
+	best.cost *= unitSpeaks
 	return best, best.last > 0
+}
+
+// unitSpeaks is what remains of the cost of a misheard number that stands before a unit of time: something must stand there.
+const unitSpeaks = 0.3
+
+// fortyFor reads "for two seconds" as the forty that a recogniser turns into it; two seconds are rarely announced.
+func (t *text) fortyFor(a amount) (amount, bool) {
+	if !a.timed || a.value != 2 || a.first == 0 || t.ends[a.first-1] {
+		return a, false
+	}
+	switch t.folds[a.first-1] {
+	case "for", "four", "fore":
+		a.first, a.value, a.high, a.cost = a.first-1, 40, 40, 0.2
+		return a, true
+	}
+	return a, false
 }
 
 func isUsual(v int) bool {

@@ -45,13 +45,14 @@ const (
 	agrees       = 0.9    // the set was done so
 	doubtful     = -2.2   // log odds of "nothing was announced"
 	bareSeconds  = -0.6   // a number without a unit for a timed set
-	farthestDose = 400    // words before the set
+	ofRest       = -1.2   // a length that may be the rest's before a timed set
+	restPlace    = 15     // words after the set before within which a rest is announced
 	inSetWords   = 6
 )
 
 // Doses returns the dose that holds for each set; Value is 0 where none was found. Sets are in the order of their words.
 func Doses(track *caption.Track, sets []SetSpan, mentions []Mention) []Dose {
-	d := dosing{newText(track), sets, mentions, make([]Dose, len(sets)), rounds(sets, mentions)}
+	d := dosing{text: newText(track), sets: sets, mentions: mentions, out: make([]Dose, len(sets)), round: rounds(sets, mentions)}
 	d.lists = findLists(track, mentions)
 	for i := range sets {
 		d.out[i] = d.dose(i)
@@ -112,9 +113,7 @@ func (b *ballot) best(nothing float64) Dose {
 		if !first {
 			continue
 		}
-		if b.agrees(v.dose.Value) {
-			sum *= math.Exp(agrees)
-		}
+		sum *= math.Exp(b.agreement(v.dose.Value))
 		total += sum
 		if sum > bestSum {
 			best, bestSum = top.dose, sum
@@ -127,15 +126,18 @@ func (b *ballot) best(nothing float64) Dose {
 	return best
 }
 
-// agrees reports whether what was done fits the value: the same number, or the time within a quarter.
-func (b *ballot) agrees(v float64) bool {
-	if b.seen <= 0 {
-		return false
+// agreement is the log odds that what was done adds to a value.
+func (b *ballot) agreement(v float64) float64 {
+	off := math.Abs(b.seen - v)
+	switch {
+	case b.seen <= 0:
+		return 0
+	case b.timed && off <= max(4, 0.25*v), off == 0:
+		return agrees
+	case off == 1:
+		return agrees / 2
 	}
-	if b.timed {
-		return math.Abs(b.seen-v) <= max(4, 0.25*v)
-	}
-	return math.Abs(b.seen-v) <= 1
+	return 0
 }
 
 func (d *dosing) dose(i int) Dose {
@@ -216,13 +218,16 @@ func (d *dosing) place(m *Mention, i, from int) (float64, bool) {
 			odds += named
 		}
 		if m.Scope == Change {
-			odds += 1
+			odds++
+		}
+		if s.Timed && m.First-from < restPlace && s.First-m.Last > 2*(m.First-from) {
+			odds += ofRest
 		}
 	case m.Scope == Everything && m.Round > 0 && m.Round == d.round[i]:
 		odds = forRound
 	case m.Scope == Everything && m.Round == 0:
 		odds = forSession + 0.3*near
-	case isNamed && s.First-m.Last < farthestDose*3:
+	case isNamed && m.Scope != Change && m.First < d.firstOf(i):
 		odds = namedBefore
 	case m.Round > 0 && m.Round == d.round[i] && !d.betweenSets(m):
 		odds = forRound
@@ -236,6 +241,16 @@ func (d *dosing) place(m *Mention, i, from int) (float64, bool) {
 		odds += otherSide
 	}
 	return odds, true
+}
+
+// firstOf returns the first word of the first set of set i's exercise.
+func (d *dosing) firstOf(i int) int {
+	for j := range i {
+		if d.sets[j].Exercise == d.sets[i].Exercise {
+			return d.sets[j].First
+		}
+	}
+	return d.sets[i].First
 }
 
 // betweenSets reports whether a mention was made after the first set began: then it belongs to a set.

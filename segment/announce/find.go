@@ -61,6 +61,9 @@ func (f *finder) amounts() {
 	for i := 0; i < len(f.words); {
 		a, ok := f.startAt(i)
 		if ok {
+			if bare {
+				a, _ = f.fortyFor(a)
+			}
 			f.found = append(f.found, a)
 			i = a.last
 			continue
@@ -123,6 +126,9 @@ func (f *finder) inCount(i int) float64 {
 		distance := max(b.first-a.last, a.first-b.last)
 		if b.single && distance <= 7 && math.Abs(a.value-b.value) == 1 {
 			steps++
+			if j > i && distance == 0 && b.value > a.value {
+				return 6 // the count goes on from it
+			}
 		}
 	}
 	return [...]float64{0, 2.5, 6}[steps]
@@ -163,7 +169,7 @@ func prior(a *amount) reading {
 		return r
 	}
 	r.odds[None], r.odds[Reps] = 1, 0.3
-	r.odds[Rest], r.odds[Hold], r.odds[Remaining], r.odds[Gone] = -3, -2.5, -2, -2
+	r.odds[Rest], r.odds[Hold], r.odds[Remaining], r.odds[Gone] = -3, -1.5, -1.5, -1.2
 	switch {
 	case v <= 1:
 		r.odds[None] += 4
@@ -191,6 +197,9 @@ func (f *finder) classify(i int) {
 	}
 	r := prior(a)
 	r.odds[None] += count
+	if a.more {
+		r.odds[Remaining] += 4
+	}
 	for j := range f.lexicon.numbers {
 		p := &f.lexicon.numbers[j]
 		if p.timed && !a.timed || p.untime && a.timed || r.odds[p.kind] == never {

@@ -277,18 +277,20 @@ type text struct {
 
 // forward matches elements from word i on; it returns the index behind the last word, or -1.
 func (t *text) forward(e []element, i int) int {
+	over := false // the next word may begin a sentence
 	for len(e) > 0 {
 		switch e[0].kind {
 		case edge:
 			if i < len(t.words) && i > 0 && !t.ends[i-1] {
 				return -1
 			}
+			over = true
 		case gap, farGap:
 			return t.skip(e, i, 1)
 		default:
-			ok := i < len(t.words) && e[0].fits(t.words[i]) && (i == 0 || !t.ends[i-1])
+			ok := i < len(t.words) && e[0].fits(t.words[i]) && (i == 0 || over || !t.ends[i-1])
 			if ok {
-				i++
+				i, over = i+1, false
 			} else if e[0].kind != optional {
 				return -1
 			}

@@ -16,6 +16,8 @@ const (
 	atRest       = 0.0   // said in the pause
 	restPerWord  = -0.05 // for each word since the pause began, up to restWords
 	restWords    = 60
+	restSlack    = 3    // words by which the provisional end of a set may be late
+	early        = -0.7 // said so
 	laterMention = -0.7 // for each length said before it in the same pause
 	nextIsTimed  = -1.5 // a length that may be the next set's instead
 	asSet        = -0.8 // what holds for all rests between sets, or between exercises
@@ -30,7 +32,7 @@ func RestDoses(track *caption.Track, sets []SetSpan, rests []RestSpan, mentions 
 	n := 0
 	for i := range rests {
 		r := &rests[i]
-		for n < len(mentions) && mentions[n].First < r.First {
+		for n < len(mentions) && mentions[n].First < r.First-restSlack {
 			n++
 		}
 		before, after := neighbours(sets, r)
@@ -40,7 +42,7 @@ func RestDoses(track *caption.Track, sets []SetSpan, rests []RestSpan, mentions 
 			votesForAll(&b, mentions[:n], before, after)
 		}
 		best := b.best(nothingSaid)
-		if best.Prob < 0.35 {
+		if best.Prob < 0.4 {
 			best = Dose{}
 		}
 		best.Timed = true
@@ -85,7 +87,10 @@ func votesInRest(b *ballot, r *RestSpan, mentions []Mention, after *SetSpan) {
 			said++
 		}
 		last = m.Last
-		odds += atRest + restPerWord*float64(min(m.First-r.First, restWords)) + laterMention*float64(min(said, 3))
+		if m.First < r.First {
+			odds += early
+		}
+		odds += atRest + restPerWord*float64(max(0, min(m.First-r.First, restWords))) + laterMention*float64(min(said, 3))
 		if after != nil && after.Timed && after.First-m.Last < m.First-r.First {
 			odds += nextIsTimed
 		}

@@ -101,7 +101,7 @@ func (f *finder) isIdle(first, last int) bool {
 
 // isAside reports whether the side only tells where something else is: "right foot flat", "weight over to your left", "sit on your left hand".
 func (f *finder) isAside(first, last int) bool {
-	if f.word(last, "flat") || f.word(last, "down") || f.word(last, "bent") || f.word(last, "goes") {
+	if f.word(last, "flat") || f.word(last, "down") || f.word(last, "bent") || f.word(last, "end") || f.word(last, "of") {
 		return true
 	}
 	for i := first - 1; i >= 0 && first-i <= 4 && !f.ends[i]; i-- {

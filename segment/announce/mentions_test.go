@@ -1,0 +1,231 @@
+package announce
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"captally.example/captally/segment/caption"
+)
+
+// trackOf makes a track of a text, a word every half second.
+func trackOf(s string) *caption.Track {
+	t := &caption.Track{Name: "test"}
+	for _, w := range strings.Fields(s) {
+		core := strings.TrimRight(w, ".,?!:;")
+		n := len(t.Words)
+		at := caption.At(float64(n) * 0.5)
+		t.Words = append(t.Words, caption.Word{Text: core, Fold: strings.ToLower(core), After: w[len(core):], Time: caption.Spread{At: at, Low: at, High: at}})
+	}
+	return t
+}
+
+// doseOf writes the likeliest reading of each amount in a text: "reps 10 each", "rest 30"; amounts that announce nothing are left out.
+func doseOf(s string) string {
+	var out []string
+	best := map[int]Mention{}
+	var order []int
+	for _, m := range Find(trackOf(s)) {
+		switch m.Kind {
+		case Reps, Seconds, Rest, Hold, Remaining, Gone:
+		default:
+			continue
+		}
+		if m.Value == 0 || m.Weight < 0.35 {
+			continue
+		}
+		b, ok := best[m.First]
+		if !ok {
+			order = append(order, m.First)
+		}
+		if m.Weight > b.Weight {
+			best[m.First] = m
+		}
+	}
+	for _, i := range order {
+		m := best[i]
+		text := fmt.Sprintf("%s %g", m.Kind, m.Value)
+		if m.High > m.Value {
+			text += fmt.Sprintf("-%g", m.High)
+		}
+		if m.Scope != Here {
+			text += " " + scopeNames[m.Scope]
+		}
+		out = append(out, text)
+	}
+	return strings.Join(out, ", ")
+}
+
+func TestDoseMentions(t *testing.T) {
+	wrong := 0
+	n := 0
+	for line := range strings.Lines(doseSentences) {
+		line = strings.TrimSpace(line)
+		if line == "" || line[0] == '#' {
+			continue
+		}
+		sentence, want, _ := strings.Cut(line, " => ")
+		sentence = strings.TrimSuffix(sentence, " =>")
+		n++
+		if got := doseOf(sentence); got != want {
+			wrong++
+			t.Errorf("%s\n  got  %s\n  want %s", sentence, got, want)
+		}
+	}
+	t.Logf("%d of %d sentences as wanted", n-wrong, n)
+}
+
+// Each line: a sentence => what it announces. Sentences without anything behind the arrow announce nothing.
+const doseSentences = `
+# Repetitions, in several voices.
+Let's have ten on each side. => reps 10 each
+Twelve per leg, please. => reps 12 each
+I'd like eight a side from you. => reps 8 each
+A dozen for each arm. => reps 12 each
+Six of those, nice and slow. => reps 6
+We want fifteen of these. => reps 15
+Two sets of ten squats. => reps 10
+Three lots of eight, folks. => reps 8
+3 sets of 12 bridges. => reps 12
+You're doing twenty calf raises. => reps 20
+Ten clams, then we rest. => reps 10
+Give me eight slow bridges. => reps 8
+Wall slides, twelve of them. => reps 12
+Five of everything today. => reps 5 all
+It's eight of each, whatever we do. => reps 8 all
+Everything is ten this morning. => reps 10 all
+Same again, fifteen. => reps 15
+Another ten on the left. => reps 10 each
+Eight again for the right. => reps 8
+We'll do just six this time. => reps 6
+Let's make it fourteen. => reps 14 change
+Make that sixteen, you've plenty left. => reps 16 change
+Actually, call it ten. => reps 10 change
+Aim for a dozen. => reps 12
+Sit to stand, ten, and up. => reps 10
+Heel raises, twenty. => reps 20
+Mini squats are always fifteen. => reps 15
+Here we go with ten repetitions. => reps 10
+Eight each way. => reps 8 each
+I want twelve good ones, so twelve squats. => reps 12, reps 12
+Ten with the right, ten with the left. => reps 10 each, reps 10 each
+Somewhere between eight and twelve of each. => reps 8-12 all
+Eight to ten lunges. => reps 8-10
+We're aiming for half a dozen. => reps 6
+Right then pet, ten knee bends for us. => reps 10
+Aye, gie me ten mair squats. => reps 10
+Y'all give me eight good stands. => reps 8
+Okay team, fifteen reps coming up. => reps 15
+Do ten of them on the other leg. => reps 10
+Five on this leg, five on the other. => reps 5 each, reps 5 each
+Let's get eight step-ups done. => reps 8
+The number is twelve, so twelve curls. => reps 12
+Twenty-one of those for the right leg. => reps 21
+# Timed sets.
+Hold it for thirty seconds on each side. => seconds 30 each
+Forty-five seconds each leg. => seconds 45 each
+Plank for thirty seconds, off you go. => seconds 30
+Tandem stand, twenty seconds, starting now. => seconds 20
+Thirty seconds, eyes open. Go. => seconds 30
+Marching, one minute. Off we go. => seconds 60
+We'll stay there for half a minute, holding. => seconds 30
+Stand on your left leg for twenty seconds. => seconds 20
+A whole minute on each. => seconds 60 each
+Ninety seconds of marching, begin. => seconds 90
+One minute of step ups, and go. => seconds 60
+Hold this stretch for forty seconds. => seconds 40
+Another thirty seconds on the right. => seconds 30 each
+Let's make it forty seconds. => seconds 40 change
+Calf stretch, 30 seconds each side. => seconds 30 each
+You've 30s each leg. => seconds 30 each
+# Rests.
+Have a breather, about forty seconds. => rest 40
+Take a minute and a half of rest. => rest 90
+Rest there, thirty seconds. => rest 30
+A minute's rest now. => rest 60
+Sixty seconds' rest. => rest 60
+Shake the legs out, thirty seconds. => rest 30
+Half a minute to get your breath back. => rest 30
+We'll have three quarters of a minute here to recover. => rest 45
+A minute and a quarter of rest. => rest 75
+Thirty seconds off. => rest 30
+Take twenty seconds, sip of water. => rest 20
+Ninety seconds before the next set. => rest 90
+You've earned a full minute. => rest 60
+Thirty seconds between sets and a minute between exercises. => rest 30 sets, rest 60 exercises
+Forty seconds till the second set. => rest 40
+Two minutes' break. => rest 120
+Give yourself thirty seconds to recover. => rest 30
+Breathing control for forty seconds. => rest 40
+Grab a drink, you've forty-five seconds. => rest 45
+Recover for a minute. => rest 60
+We rest for 1 minute 30 seconds. => rest 90
+Catch your breath for two and a half minutes. => rest 150
+# Holds within a repetition.
+With a five second hold at the top. => hold 5
+Hold it for three, then lower. => hold 3
+Hold for a count of five. => hold 5
+A 3-second hold each time. => hold 3
+Squeeze for five seconds each time and let go. => hold 5
+It's a two second pause at the bottom. => hold 2
+Six on each leg with a five second hold. => reps 6 each, hold 5
+# Time that is left or gone.
+Ten more seconds. => remaining 10
+Five seconds left. => remaining 5
+Ten seconds to go. => remaining 10
+Ten to go. => remaining 10
+Last five seconds. => remaining 5
+Three more. => remaining 3
+Four left. => remaining 4
+That's half a minute gone. => gone 30
+Twenty seconds done. => gone 20
+And that's your thirty. => gone 30
+There's your twenty. => gone 20
+That's thirty, lovely. => gone 30
+Is that twenty? => gone 20
+Thirty seconds down, thirty seconds to go. => gone 30, remaining 30
+Another fifteen seconds left. => remaining 15
+# Numbers that announce nothing of the kind.
+Put two cushions under your knees. =>
+There's a picture on page two. =>
+It's for your 12 week check. =>
+Pain up to a four out of ten is fine. =>
+Keep it under three out of ten. =>
+Ice it for twenty minutes, three times a day. =>
+Do this three times a week. =>
+Finger one, joint two. =>
+Station one is the chair. =>
+Since nine o'clock this morning. =>
+My mother won it in 1962. =>
+I walked up two sets of stairs. =>
+Use one or two kilos. =>
+Stand with your feet ten centimetres apart. =>
+She was eighty-three years old. =>
+It takes six to eight weeks. =>
+You could be a five or a six. =>
+Bend to ninety degrees. =>
+He has four screens on his desk. =>
+Breathe in for four, out for six. =>
+One hand on the chair. =>
+Both feet flat, one foot forward. =>
+Come back in twenty minutes. =>
+Call 911 if it gets worse. =>
+I've been at it for thirty years. =>
+That one was better. =>
+The bus is the number 11. =>
+A hundred people asked me. =>
+It was fourteen seconds, that light. =>
+Chapter three of your booklet. =>
+One, two, three, four, five, six. =>
+Ten. Nine. Eight. Seven. =>
+In three, two, one, go. =>
+Twelve of us were there on day three. =>
+I said seven twice. =>
+Knee bent to about sixty degrees. =>
+# As recognisers write.
+ten each side go one two three => reps 10 each
+have a rest now thirty seconds then the next one => rest 30
+and shake it out sir do seconds => rest 30
+hold this for two seconds on each side => seconds 40 each
+fifteen of those and off we go => reps 15
+`

@@ -1,0 +1,122 @@
+package announce
+
+import (
+	"math"
+
+	"captally.example/captally/segment/caption"
+)
+
+// A SideGuess is the side that a set works.
+type SideGuess struct {
+	Side        BodySide
+	First, Last int // the words that say it; empty where it follows from the sets around it
+	Prob        float64
+}
+
+const (
+	sidePerWord = -0.03 // log odds for each word between the mention and the set
+	sideWords   = 90    // farther back than that a side is not taken for the set's
+	sideStays   = -0.8  // log odds that an unmentioned side is that of the set before
+	sideFlips   = -0.6  // or the other
+	sideRuns    = 0.5   // more for staying, where a side goes unmentioned over several sets
+	noSide      = -1.6  // that no side means both
+	swapFlips   = 0.3   // after "other leg"
+)
+
+// Sides returns the side that each set works: what was said last before it, the other after "other leg", and both
+// where nothing speaks of a side. Sets are in the order of their words.
+func Sides(track *caption.Track, sets []SetSpan, mentions []Mention) []SideGuess {
+	out := make([]SideGuess, len(sets))
+	spoken := make([][]Mention, len(sets)) // of a side, before each set
+	n := 0
+	for i := range sets {
+		from, to := 0, sets[i].First
+		if i > 0 {
+			from = sets[i-1].Last
+		}
+		if sets[i].Timed {
+			to = min(to+inSetWords, sets[i].Last)
+		}
+		for ; n < len(mentions) && mentions[n].First < to; n++ {
+			m := &mentions[n]
+			if (m.Kind == Side || m.Kind == Swap) && m.First >= from && sets[i].First-m.Last <= sideWords {
+				spoken[i] = append(spoken[i], *m)
+			}
+		}
+	}
+	for i := range sets {
+		v := sideVotes{}
+		v.add(Both, noSide, nil)
+		if i > 0 {
+			v.fromBefore(out[i-1].Side, sets[i-1].Exercise == sets[i].Exercise, silentAfter(sets, spoken, i))
+		}
+		for j := range spoken[i] {
+			m := &spoken[i][j]
+			odds := math.Log(m.Weight) + sidePerWord*float64(max(sets[i].First-m.Last, 0))
+			switch {
+			case m.Kind == Side:
+				v.add(m.Side, odds, m)
+			case i > 0 && (out[i-1].Side == Left || out[i-1].Side == Right):
+				v.add(out[i-1].Side.Other(), odds+swapFlips, m)
+			}
+		}
+		out[i] = v.best()
+	}
+	return out
+}
+
+// silentAfter reports whether no side is spoken of at set i nor at the next one, all of the same exercise.
+func silentAfter(sets []SetSpan, spoken [][]Mention, i int) bool {
+	if len(spoken[i]) > 0 || i == 0 || sets[i-1].Exercise != sets[i].Exercise {
+		return false
+	}
+	before := i > 1 && sets[i-2].Exercise == sets[i].Exercise && len(spoken[i-1]) == 0
+	after := i+1 < len(sets) && sets[i+1].Exercise == sets[i].Exercise && len(spoken[i+1]) == 0
+	return before || after
+}
+
+// sideVotes are the weights of the sides of one set, and the strongest mention of each.
+type sideVotes struct {
+	sum  [Alternate + 1]float64
+	top  [Alternate + 1]float64
+	from [Alternate + 1]*Mention
+}
+
+func (v *sideVotes) add(side BodySide, odds float64, m *Mention) {
+	w := math.Exp(odds)
+	v.sum[side] += w
+	if w > v.top[side] {
+		v.top[side], v.from[side] = w, m
+	}
+}
+
+// fromBefore adds what follows from the side of the set before.
+func (v *sideVotes) fromBefore(side BodySide, same, silent bool) {
+	switch {
+	case !same || side == SideUnknown:
+	case side == Left || side == Right:
+		stays := sideStays
+		if silent {
+			stays += sideRuns
+		}
+		v.add(side, stays, nil)
+		v.add(side.Other(), sideFlips, nil)
+	default:
+		v.add(side, 0, nil)
+	}
+}
+
+func (v *sideVotes) best() SideGuess {
+	best, sum := Both, 0.0
+	for k := Left; k <= Alternate; k++ {
+		sum += v.sum[k]
+		if v.sum[k] > v.sum[best] {
+			best = k
+		}
+	}
+	g := SideGuess{Side: best, Prob: v.sum[best] / sum}
+	if m := v.from[best]; m != nil {
+		g.First, g.Last = m.First, m.Last
+	}
+	return g
+}
