@@ -5,15 +5,28 @@ import (
 	"time"
 )
 
+// Texts of warnings that more than one format gives.
+const tooLate = "time beyond 24 hours; cue left out"
+
 // build does the second half of the work: from cues and pieces to words with times.
-func (r *reading) build(name string, opt Options) *Track {
+func (r *reading) build(name string) *Track {
+	t, lx := r.lex()
+	t.Name = name
+	r.timeWords(t, lx.spans)
+	r.doubtLoops(t)
+	t.Warnings = r.warn
+	return t
+}
+
+// lex puts the cues in order and cuts them into words.
+func (r *reading) lex() (*Track, *lexer) {
+	r.dropLate()
+	r.takeHoursOff()
 	r.orderCues()
 	r.endCues()
-	t := &Track{Name: name, Format: r.format, Language: r.language, Title: r.title}
+	t := &Track{Format: r.format, Language: r.language, Title: r.title}
 	t.Cues = make([]Cue, len(r.cues))
-	lx := lexer{r: r, track: t}
-	lx.text = make([]byte, 0, len(r.src)/2)
-	t.Words = make([]Word, 0, 16+len(r.pieces)+len(r.src)/16)
+	lx := newLexer(r, t)
 	for i, c := range r.cues {
 		first := len(t.Words)
 		lx.cue(i)
@@ -21,9 +34,51 @@ func (r *reading) build(name string, opt Options) *Track {
 		t.Duration = max(t.Duration, c.end)
 	}
 	lx.finish()
-	r.timeWords(t, lx.spans)
-	t.Warnings = r.warn
-	return t
+	return t, lx
+}
+
+// dropLate leaves out cues beyond 24 hours: such a time is a broken one.
+func (r *reading) dropLate() {
+	kept := r.cues[:0]
+	for _, c := range r.cues {
+		if c.start > maxClock {
+			r.warn.add(c.line, tooLate)
+			continue
+		}
+		if c.end > maxClock {
+			c.hasEnd = false
+		}
+		kept = append(kept, c)
+	}
+	r.cues = kept
+}
+
+// takeHoursOff takes whole hours off a clock that starts at one hour or later, as that of a broadcast does.
+func (r *reading) takeHoursOff() {
+	if r.keepClock || len(r.cues) == 0 {
+		return
+	}
+	first := r.cues[0].start
+	for _, c := range r.cues {
+		first = min(first, c.start)
+	}
+	hours := first - first%Time(time.Hour)
+	if hours == 0 {
+		return
+	}
+	r.warn.add(r.cues[0].line, "the clock starts at "+hours.String()+"; the whole hours are taken off")
+	for i := range r.cues {
+		c := &r.cues[i]
+		c.start -= hours
+		c.end -= hours
+	}
+	for i := range r.pieces {
+		r.pieces[i].at -= hours
+		r.pieces[i].until -= hours
+	}
+	if r.end > hours {
+		r.end -= hours
+	}
 }
 
 // orderCues puts the cues in the order of their starts; equal starts keep the order of the file.
@@ -43,33 +98,53 @@ func (r *reading) orderCues() {
 // endCues gives every cue an end after its start: its own, but not after the next cue's start.
 func (r *reading) endCues() {
 	next := Time(-1) // start of the next cue that begins later
+	slow := 1.0
+	if r.blocks {
+		slow = r.slowness()
+	}
 	for i := len(r.cues) - 1; i >= 0; i-- {
 		c := &r.cues[i]
 		if i+1 < len(r.cues) && r.cues[i+1].start > c.start {
 			next = r.cues[i+1].start
 		}
 		switch {
-		case r.blocks && next >= 0:
-			c.end = next
-		case r.blocks:
-			c.end = c.start + r.readingTime(*c)
 		case c.hasEnd && c.end > c.start:
 			if next >= 0 && c.end > next {
 				c.end = next
-				r.warn.add(c.line, "cue lasts beyond the start of the next; cut there")
+				if !r.blocks {
+					r.warn.add(c.line, "cue lasts beyond the start of the next; cut there")
+				}
 			}
+		case next >= 0 && !c.hasEnd && !c.loose:
+			c.end = next
+		case r.blocks && r.end > c.start:
+			c.end = r.end
 		default:
 			if c.hasEnd && c.end < c.start {
 				r.warn.add(c.line, "cue ends before it starts; its end is estimated")
 			} else if c.hasEnd {
 				r.warn.add(c.line, "cue of no length; its end is estimated")
 			}
-			c.end = c.start + r.readingTime(*c)
-			if next >= 0 && (c.end > next || !c.hasEnd) {
+			c.end = c.start + max(r.readingTime(*c), Time(time.Millisecond))
+			c.end = c.start + Time(float64(c.end-c.start)*slow)
+			if next >= 0 && c.end > next {
 				c.end = next
 			}
 		}
 	}
+}
+
+// slowness returns how many times their reading time the blocks of a transcript last, from 1 to 4.
+func (r *reading) slowness() float64 {
+	var need, length Time
+	for i := 0; i+1 < len(r.cues); i++ {
+		need += r.readingTime(r.cues[i])
+		length += r.cues[i+1].start - r.cues[i].start
+	}
+	if need <= 0 {
+		return 1
+	}
+	return max(1, min(4, float64(length)/float64(need)))
 }
 
 // readingTime estimates how long the words of a cue take to say.

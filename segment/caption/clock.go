@@ -10,7 +10,7 @@ type clockFault uint8
 
 const (
 	clockNegative clockFault = 1 << iota // below zero; read as zero
-	clockTooLate                         // beyond 24 hours
+	clockTooLate                         // beyond 24 hours; read as a time beyond maxClock
 	clockCarried                         // minutes or seconds above 59
 	clockLoose                           // not in the form which its format asks for
 )
@@ -79,7 +79,7 @@ func readClock(s string) (t Time, n int, fault clockFault) {
 	}
 	switch {
 	case sec > int64(maxClock)/int64(time.Second):
-		return 0, n, fault | clockTooLate
+		return maxClock + 1, n, fault | clockTooLate
 	case fault&clockNegative != 0:
 		if sec == 0 && frac == 0 {
 			fault &^= clockNegative
@@ -106,6 +106,7 @@ type timeLine struct {
 	hasEnd     bool
 	fault      clockFault
 	thin       bool // an arrow other than -->
+	point      bool // the decimals of its start stand after a dot, as in WebVTT
 	rest       string
 }
 
@@ -120,10 +121,19 @@ func readTimeLine(s string) (tl timeLine, ok bool) {
 		return tl, false
 	}
 	start, n, fault := readClock(s)
-	if n == 0 {
-		return tl, false
+	if n == 0 { // perhaps the cue's number stands on the same line
+		i := digitRun([]byte(s[:min(len(s), 9)]))
+		after := trimFront(strings.TrimLeft(s[i:], ".)"))
+		if i == 0 || len(after) == len(s)-i {
+			return tl, false
+		}
+		s = after
+		if start, n, fault = readClock(s); n == 0 {
+			return tl, false
+		}
 	}
 	tl.start, tl.fault = start, fault
+	tl.point = strings.IndexByte(s[:n], '.') > 0
 	s = trimFront(s[n:])
 	arrow := -1
 	for i, a := range arrows {

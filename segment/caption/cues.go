@@ -1,9 +1,6 @@
 package caption
 
-import (
-	"fmt"
-	"strings"
-)
+import "strings"
 
 // A cueReader reads WebVTT and SubRip by the same lenient rules: a time line opens a cue; what stands above it may be
 // its number; everything else until the next time line is its words.
@@ -12,6 +9,7 @@ type cueReader struct {
 	open    bool
 	index   int  // number of the cue before, -1 for none
 	indexed bool // the first cue has a number, so a number above a time line can be one
+	named   bool // cues have names
 	skip    bool // inside a NOTE, STYLE or REGION block
 }
 
@@ -31,28 +29,35 @@ func readCues(r *reading) *Error {
 		s := r.src[w.from:w.to]
 		if tl, ok := readTimeLine(s); ok {
 			c.close()
-			if len(r.cues) >= r.maxCues {
-				return &Error{Line: w.line, Msg: fmt.Sprintf("more than %d cues", r.maxCues), Err: ErrTooBig}
+			if err := c.openCue(tl, w); err != nil {
+				return err
 			}
-			c.openCue(tl, w)
 			blankAbove = false
 			continue
 		}
 		c.text(w, s, blankAbove)
 		blankAbove = w.from == w.to
 	}
-	c.atEnd()
 	c.finish()
 	markUp(r)
 	return nil
 }
 
 // openCue begins a cue at its time line.
-func (c *cueReader) openCue(tl timeLine, w row) {
-	c.skip = false
+func (c *cueReader) openCue(tl timeLine, w row) *Error {
+	if len(c.cues) == 0 && c.format == "subrip" && !c.indexed && tl.point {
+		c.format = "webvtt"
+		c.warn.add(w.line, "no WEBVTT line at the start; read as WebVTT because of its times")
+	}
+	c.skip, c.open = false, true
 	c.warnTimes(tl, w.line)
-	c.cues = append(c.cues, rawCue{start: tl.start, end: tl.end, hasEnd: tl.hasEnd, line: w.line, rows: [2]int{len(c.rows), len(c.rows)}})
-	c.open = true
+	err := c.addCue(rawCue{start: tl.start, end: tl.end, hasEnd: tl.hasEnd, line: w.line, rows: [2]int{len(c.rows), len(c.rows)}})
+	if c.format == "subrip" && tl.rest != "" && strings.IndexAny(tl.rest, ":%") < 0 {
+		c.warn.add(w.line, "words on the line of the time; kept")
+		at := w.from + strings.LastIndex(c.src[w.from:w.to], tl.rest)
+		c.rows = append(c.rows, row{from: at, to: at + len(tl.rest), line: w.line})
+	}
+	return err
 }
 
 func (c *cueReader) warnTimes(tl timeLine, line int) {
@@ -90,7 +95,7 @@ func startsBlock(s string) bool {
 			return true
 		}
 	}
-	return strings.HasPrefix(s, "::cue")
+	return strings.HasPrefix(s, "::cue") || isVTTHeader(s) // the latter where files were joined
 }
 
 // close ends the open cue at a time line: the lines since its own time line are its words, but for the number
@@ -114,10 +119,17 @@ func (c *cueReader) close() {
 // keep makes rows the lines of the open cue, without the blank ones.
 func (c *cueReader) keep(rows []row, from int) {
 	n := from
+	empty := false
 	for _, w := range rows {
 		if !isBlank(c.src[w.from:w.to]) {
+			if empty && n > from {
+				c.warn.add(w.line, "empty line inside a cue; the words below it are kept with the cue")
+			}
+			empty = false
 			c.rows[n] = w
 			n++
+		} else if w.from == w.to {
+			empty = true
 		}
 	}
 	c.rows = c.rows[:n]
@@ -140,6 +152,7 @@ func (c *cueReader) label(rows []row, from int) int {
 	blankAbove := n == 0 && !c.open || n > 0 && isBlank(c.src[rows[n-1].from:rows[n-1].to])
 	if !isDigits(s) {
 		if c.format == "webvtt" && n == len(rows)-1 && blankAbove {
+			c.named = true
 			return n // any line can be the name of a cue (WebVTT 4.1)
 		}
 		return -1
@@ -180,12 +193,11 @@ func (c *cueReader) header(rows []row) {
 			c.language = strings.TrimSpace(s[len("Language:"):])
 		case strings.HasPrefix(s, "X-TIMESTAMP-MAP"):
 			c.warn.add(w.line, "the file maps its times to the clock of a stream (X-TIMESTAMP-MAP); the map is not applied")
+		case c.format == "subrip" && !isBlank(s):
+			c.warn.add(w.line, "text before the first cue; left out")
 		}
 	}
 }
-
-// atEnd looks at the last lines of a file that may have been cut off.
-func (c *cueReader) atEnd() {}
 
 // finish ends the last cue.
 func (c *cueReader) finish() {
@@ -193,5 +205,10 @@ func (c *cueReader) finish() {
 		return
 	}
 	from := c.cues[len(c.cues)-1].rows[0]
-	c.keep(c.rows[from:], from)
+	rows := c.rows[from:]
+	if n := c.cutCue(rows, from); n < len(rows) {
+		c.warn.add(rows[n].line, "the file ends in the middle of a cue")
+		rows = rows[:n]
+	}
+	c.keep(rows, from)
 }

@@ -21,9 +21,9 @@ func decode(b []byte, warn *warnings) string {
 	case bytes.HasPrefix(b, []byte{0xFE, 0xFF}):
 		return decodeUTF16(b[2:], 1)
 	default:
-		if high, ok := guessUTF16(b); ok {
+		if low, ok := guessUTF16(b); ok {
 			warn.add(0, "no byte order mark; read as UTF-16 because every other byte is zero")
-			return decodeUTF16(b, high)
+			return decodeUTF16(b, low)
 		}
 	}
 	if !utf8.Valid(b) {
@@ -41,8 +41,8 @@ func decode(b []byte, warn *warnings) string {
 	return s
 }
 
-// guessUTF16 tells UTF-16 without a mark by its zero bytes; high is the place of the high byte in each pair.
-func guessUTF16(b []byte) (high int, ok bool) {
+// guessUTF16 tells UTF-16 without a mark by its zero bytes; low is the place of the low byte in each pair.
+func guessUTF16(b []byte) (low int, ok bool) {
 	n := min(len(b), 512) &^ 1
 	if n < 8 {
 		return 0, false
@@ -56,9 +56,9 @@ func guessUTF16(b []byte) (high int, ok bool) {
 	half := n / 2
 	switch {
 	case zero[0]*10 > half*3 && zero[1]*20 < half:
-		return 0, true
-	case zero[1]*10 > half*3 && zero[0]*20 < half:
 		return 1, true
+	case zero[1]*10 > half*3 && zero[0]*20 < half:
+		return 0, true
 	}
 	return 0, false
 }

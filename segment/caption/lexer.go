@@ -10,12 +10,23 @@ import (
 // A lexer cuts the text of the cues into words. All text goes into one buffer, of which the words become parts, so that
 // a word costs no allocation of its own.
 type lexer struct {
-	r     *reading
-	track *Track
-	text  []byte   // clean text of all cues: references decoded, controls and invisible characters gone
-	marks []mark   // of the cue at hand
-	spans []lexeme // parallel to track.Words
-	folds []byte   // folded forms of the words that are not their own
+	r      *reading
+	track  *Track
+	text   []byte   // clean text of all cues: references decoded, controls and invisible characters gone
+	marks  []mark   // of the cue at hand
+	spans  []lexeme // parallel to track.Words
+	folds  []byte   // folded forms of the words that are not their own
+	where  *[]origin
+	labels map[string]int // how many lines begin with this label
+
+	cueIndex  int
+	hot       bool    // the cue holds a bracket, an asterisk or a note
+	aside     []aside // stretches of the cue that are no words
+	song      bool    // a song goes on from the cue before
+	speaker   string  // from a mark in the text of the cue
+	changed   bool    // such a mark was met
+	mark      int     // the last mark passed
+	freshMark bool    // and no word since
 }
 
 // A mark says from where in the clean text a piece begins.
@@ -32,19 +43,39 @@ type lexeme struct {
 	until              Time // end of the word where the file gives one, else 0
 }
 
+func newLexer(r *reading, t *Track) *lexer {
+	words := 16 + len(r.src)/16
+	if len(r.pieces) > len(r.cues)*3 { // a piece a word
+		words = 16 + len(r.pieces)*9/8
+	}
+	lx := &lexer{r: r, track: t, labels: countLabels(r)}
+	lx.text = make([]byte, 0, 16+len(r.src)/3)
+	lx.spans = make([]lexeme, 0, words)
+	t.Words = make([]Word, 0, words)
+	return lx
+}
+
 // cue reads the words of one cue.
 func (lx *lexer) cue(i int) {
 	c := lx.r.cues[i]
 	from := len(lx.text)
-	lx.marks = lx.marks[:0]
+	lx.cueIndex, lx.hot, lx.speaker, lx.changed = i, lx.song, "", false
+	lx.marks, lx.aside = lx.marks[:0], lx.aside[:0]
 	for p := c.first; p < c.last; p++ {
-		if lx.r.pieces[p].newline {
+		pc := &lx.r.pieces[p]
+		switch {
+		case pc.newline:
 			lx.text = append(lx.text, '\n')
+		case p > c.first && pc.speaker != lx.r.pieces[p-1].speaker:
+			lx.text = append(lx.text, ' ')
 		}
 		lx.marks = append(lx.marks, mark{len(lx.text), p})
-		lx.clean(lx.r.pieces[p].text)
+		lx.clean(pc.text)
 	}
-	lx.words(i, from, len(lx.text))
+	if lx.hot {
+		lx.asides(from, len(lx.text))
+	}
+	lx.words(from, len(lx.text))
 }
 
 // clean appends a piece of text to the buffer.
@@ -53,9 +84,17 @@ func (lx *lexer) clean(s string) {
 		s = html.UnescapeString(s)
 	}
 	for i := 0; i < len(s); {
-		if b := s[i]; b < utf8.RuneSelf {
-			if b < ' ' {
+		b := s[i]
+		if b < utf8.RuneSelf {
+			switch {
+			case b == 0x1B:
+				i += escapeLength(s[i:])
+				lx.text = append(lx.text, ' ')
+				continue
+			case b < ' ' || b == 0x7F:
 				b = ' '
+			case b == '[' || b == '(' || b == '*' || b == '#':
+				lx.hot = true
 			}
 			lx.text = append(lx.text, b)
 			i++
@@ -63,13 +102,27 @@ func (lx *lexer) clean(s string) {
 		}
 		r, n := utf8.DecodeRuneInString(s[i:])
 		switch {
-		case unicode.IsSpace(r), r == utf8.RuneError:
+		case r == utf8.RuneError, unicode.IsSpace(r), unicode.IsControl(r):
 			lx.text = append(lx.text, ' ')
 		case !isInvisible(r):
+			lx.hot = lx.hot || isNote(r)
 			lx.text = append(lx.text, s[i:i+n]...)
 		}
 		i += n
 	}
+}
+
+// escapeLength returns the length of a terminal's colour mark such as ESC [31m, at least 1.
+func escapeLength(s string) int {
+	if len(s) < 2 || s[1] != '[' {
+		return 1
+	}
+	for i := 2; i < len(s) && i < 16; i++ {
+		if s[i] >= '@' && s[i] <= '~' {
+			return i + 1
+		}
+	}
+	return 2
 }
 
 // isInvisible: marks of direction, joiners, soft hyphens and byte order marks, which are no part of a word.
@@ -77,75 +130,169 @@ func isInvisible(r rune) bool {
 	return r >= 0x200B && r <= 0x200F || r >= 0x202A && r <= 0x202E || r >= 0x2060 && r <= 0x2069 || r == 0xFEFF || r == 0xAD
 }
 
-// words cuts the clean text [from,to) of a cue into words.
-func (lx *lexer) words(cue, from, to int) {
-	m := 0
-	var fresh bool // a mark was passed and no word since
+// words cuts the clean text [from,to) of the cue into words.
+func (lx *lexer) words(from, to int) {
+	lx.mark, lx.freshMark = -1, false
+	skip := lx.aside
+	lineStart := true
 	for i := from; i < to; {
-		if lx.text[i] == ' ' || lx.text[i] == '\n' {
+		if len(skip) > 0 && i >= skip[0].from {
+			if skip[0].censored {
+				lx.word(skip[0].from, skip[0].to)
+			}
+			i = skip[0].to
+			skip = skip[1:]
+			continue
+		}
+		switch lx.text[i] {
+		case '\n':
+			lineStart = true
+			i++
+			continue
+		case ' ':
 			i++
 			continue
 		}
+		end := to
+		if len(skip) > 0 {
+			end = skip[0].from
+		}
+		if n := lx.speakerMark(lx.text[i:end], lineStart); n > 0 {
+			i += n
+			continue
+		}
+		lineStart = false
 		j := i
-		for j < to && lx.text[j] != ' ' && lx.text[j] != '\n' {
+		for j < end && lx.text[j] != ' ' && lx.text[j] != '\n' {
 			j++
 		}
-		lx.chunk(cue, i, j, &m, &fresh)
+		lx.chunk(i, j)
 		i = j
 	}
 }
 
 // chunk cuts what stands between two blanks into words.
-func (lx *lexer) chunk(cue, from, to int, m *int, fresh *bool) {
+func (lx *lexer) chunk(from, to int) {
 	for from < to {
 		start, end, next := nextWord(lx.text[from:to])
 		if start < 0 {
-			lx.after(cue, from, to)
+			if isCensored(lx.text[from:to]) {
+				lx.word(from, to)
+			} else {
+				lx.after(from, to)
+			}
 			return
 		}
 		if start > 0 {
-			lx.after(cue, from, from+start)
+			lx.after(from, from+start)
 		}
-		for *m < len(lx.marks) && lx.marks[*m].at <= from+start {
-			*m++
-			*fresh = true
+		if n := lx.timeInside(from+start, from+end); n > 0 {
+			end, next = n-from, n-from
 		}
-		lx.word(cue, from+start, from+end, *m-1, *fresh)
-		*fresh = false
-		lx.after(cue, from+end, from+next)
+		lx.word(from+start, from+end)
+		lx.after(from+end, from+next)
 		from += next
 	}
 }
 
+// isCensored: asterisks that stand for a word.
+func isCensored(b []byte) bool {
+	for _, c := range b {
+		if c != '*' {
+			return false
+		}
+	}
+	return len(b) >= 3
+}
+
+// timeInside returns where a word's digits are parted by the time of a next word, as in "1<00:00:02.000>2"; 0 for nowhere.
+func (lx *lexer) timeInside(from, to int) int {
+	for m := lx.mark + 1; m < len(lx.marks) && lx.marks[m].at < to; m++ {
+		at := lx.marks[m].at
+		if at > from && lx.r.pieces[lx.marks[m].piece].timed && isDigits(string(lx.text[at-1:at+1])) {
+			return at
+		}
+	}
+	return 0
+}
+
 // after takes the marks that follow a word.
-func (lx *lexer) after(cue, from, to int) {
+func (lx *lexer) after(from, to int) {
 	n := len(lx.track.Words)
-	if from == to || n == 0 || lx.track.Words[n-1].Cue != cue {
+	if from == to || n == 0 || lx.track.Words[n-1].Cue != lx.cueIndex {
 		return
 	}
 	l := &lx.spans[n-1]
-	if l.afterTo == from && l.afterFrom < l.afterTo {
+	switch {
+	case l.afterFrom == l.afterTo && l.to == from:
+		l.afterFrom, l.afterTo = from, to
+	case l.afterTo == from && l.afterFrom < l.afterTo:
 		l.afterTo = to
-	} else if l.afterFrom == l.afterTo && l.to == from {
+	case l.afterFrom == l.afterTo && isStop(lx.text[from:to]): // a dash or stop that stands alone, after a blank
 		l.afterFrom, l.afterTo = from, to
 	}
 }
 
+// isStop reports whether marks after a blank belong to the word before: dashes and stops do, an opening bracket does not.
+func isStop(b []byte) bool {
+	r, _ := decode1(b)
+	return pauseMark(string(r)) != 0 || r == '-'
+}
+
+// pass moves on to the last mark at or before a place in the text.
+func (lx *lexer) pass(at int) *piece {
+	for lx.mark+1 < len(lx.marks) && lx.marks[lx.mark+1].at <= at {
+		lx.mark++
+		lx.freshMark = true
+	}
+	return &lx.r.pieces[lx.marks[max(lx.mark, 0)].piece]
+}
+
 // word takes text[from:to] as a word.
-func (lx *lexer) word(cue, from, to, m int, fresh bool) {
-	p := &lx.r.pieces[lx.marks[m].piece]
-	w := Word{Cue: cue, Line: p.line, Speaker: p.speaker, Doubt: p.doubt}
-	if fresh && p.timed {
-		w.Time = Spread{At: p.at, From: OnWord}
+func (lx *lexer) word(from, to int) {
+	p := lx.pass(from)
+	w := Word{Cue: lx.cueIndex, Line: p.line, Speaker: p.speaker, Doubt: p.doubt}
+	if lx.changed {
+		w.Speaker = lx.speaker
 	}
 	l := lexeme{from: from, to: to}
+	if lx.freshMark && p.timed {
+		w.Time = Spread{At: p.at, From: OnWord}
+		l.until = p.until
+	}
+	if p.loose {
+		w.Time.From = WithinCue // however the cue begins
+	}
+	lx.freshMark = false
 	f := len(lx.folds)
 	if folded, same := appendFold(lx.folds, lx.text[from:to]); !same {
 		lx.folds = folded
 		l.foldFrom, l.foldTo = f, len(folded)
+		if isDoubtful(lx.text[from:to]) {
+			w.Doubt = max(w.Doubt, oddNumberDoubt)
+			lx.r.warn.add(w.Line, "circled, Roman, raised or broken number; read as written, its value is doubtful")
+		}
+	}
+	if lx.where != nil {
+		*lx.where = append(*lx.where, lx.origin(from, to))
 	}
 	lx.track.Words = append(lx.track.Words, w)
 	lx.spans = append(lx.spans, l)
+}
+
+// oddNumberDoubt is the doubt of a number in signs that are no plain digits.
+const oddNumberDoubt = 0.5
+
+// isDoubtful reports whether a word holds a number in signs that are no plain digits: "②", "Ⅲ", "10²", "4" in a keycap.
+func isDoubtful(b []byte) bool {
+	for i := 0; i < len(b); {
+		r, n := decode1(b[i:])
+		if r >= utf8.RuneSelf && (r == 0x20E3 || unicode.IsNumber(r) && !unicode.IsDigit(r)) {
+			return true
+		}
+		i += n
+	}
+	return false
 }
 
 // finish gives the words their text.

@@ -9,8 +9,10 @@ const (
 	tagOther tagKind = iota // font, colour, class: no meaning for words
 	tagTime                 // <00:00:01.019>
 	tagVoice                // <v Name>
-	tagUnder                // <u>
+	tagBreak                // <br>, which begins a new line
 )
+
+const asciiLetters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 // markUp cuts the lines of the cues into pieces at their tags.
 func markUp(r *reading) {
@@ -52,7 +54,7 @@ func (r *reading) markLine(w row, voice string) string {
 		p.timed, p.newline, p.at = false, false, 0
 	}
 	for pos < w.to {
-		i := strings.IndexByte(r.src[pos:w.to], '<')
+		i := strings.IndexAny(r.src[pos:w.to], "<{")
 		if i < 0 {
 			break
 		}
@@ -68,12 +70,11 @@ func (r *reading) markLine(w row, voice string) string {
 		switch kind {
 		case tagTime:
 			p.at, _, _ = readClock(r.src[pos+1 : pos+n])
-			p.timed, r.tagged = true, true
+			p.timed, r.tagged, r.lone = true, true, true
 		case tagVoice:
 			p.speaker = voiceName(r.src[pos : pos+n])
-		}
-		if strings.HasPrefix(r.src[pos:pos+n], "</v") {
-			p.speaker = ""
+		case tagBreak:
+			p.newline = true
 		}
 		pos += n
 		p.pos = pos
@@ -86,6 +87,9 @@ func (r *reading) markLine(w row, voice string) string {
 
 // readTag returns the length of the tag at the start of s, 0 where "<" is only a sign among the words.
 func readTag(s string) (int, tagKind) {
+	if s[0] == '{' {
+		return braceTag(s), tagOther
+	}
 	end := strings.IndexByte(s[:min(len(s), 512)], '>')
 	if end < 2 {
 		return 0, 0
@@ -105,12 +109,24 @@ func readTag(s string) (int, tagKind) {
 	switch strings.ToLower(in[:name]) {
 	case "v":
 		return end + 1, tagVoice
-	case "u":
-		return end + 1, tagUnder
-	case "b", "i", "c", "s", "ruby", "rt", "lang", "font", "span", "em", "strong", "br", "p", "div":
+	case "br", "p", "div":
+		return end + 1, tagBreak
+	case "b", "i", "u", "c", "s", "ruby", "rt", "lang", "font", "span", "em", "strong", "big", "small", "sub", "sup", "a", "box":
 		return end + 1, tagOther
 	}
+	if name == len(in) && name > 0 && name <= 12 && strings.Trim(in, asciiLetters) == "" {
+		return end + 1, tagOther // an unknown tag is still a tag (WebVTT 6.4)
+	}
 	return 0, 0
+}
+
+// braceTag returns the length of "{\an8}" or "{y:i}", which SubRip took over from other formats, 0 for none.
+func braceTag(s string) int {
+	end := strings.IndexByte(s[:min(len(s), 64)], '}')
+	if end < 3 || s[1] != '\\' && (s[2] != ':' || strings.IndexByte("yYfFsScCpP", s[1]) < 0) {
+		return 0
+	}
+	return end + 1
 }
 
 // voiceName returns the name in a tag such as <v.loud Fred>, "" for </v> (WebVTT 4.2.2).

@@ -74,7 +74,7 @@ func Parse(b []byte, name string, opt Options) (*Track, error) {
 	if err != nil {
 		return nil, err
 	}
-	return r.build(name, opt), nil
+	return r.build(name), nil
 }
 
 // parse does the first half of the work: from bytes to cues and pieces.
@@ -89,24 +89,60 @@ func parse(b []byte, name string, opt Options) (*reading, error) {
 		err.Name = name
 		return nil, err
 	}
-	r := &reading{maxCues: opt.maxCues()}
-	r.src = decode(b, &r.warn)
-	r.format = sniff(r.src)
-	var err *Error
-	switch r.format {
-	case "webvtt", "subrip":
-		err = readCues(r)
-	case "transcript":
-		err = readTranscript(r)
-	default:
-		err = &Error{Msg: "no times found: looked for caption cues and for a transcript with times such as [0:47]", Err: ErrNoTimes}
-	}
+	r := &reading{maxCues: opt.maxCues(), keepClock: opt.KeepClock}
+	err := r.readFormat(b)
 	if err == nil && len(r.cues) == 0 {
-		err = &Error{Msg: "no cues found in what looks like " + r.format, Err: ErrNoTimes}
+		err = &Error{Msg: "no cues with a time found in what looks like " + r.format, Err: ErrNoTimes}
 	}
 	if err != nil {
 		err.Name = name
 		return nil, err
 	}
 	return r, nil
+}
+
+// readFormat finds out what the file is and reads its cues.
+func (r *reading) readFormat(b []byte) *Error {
+	if isSTL(b) {
+		r.format = "stl"
+		return readSTL(r, b)
+	}
+	r.src = decode(b, &r.warn)
+	if err := refuseText(r.src); err != nil {
+		return err
+	}
+	r.format = sniff(r.src)
+	switch r.format {
+	case "webvtt", "subrip":
+		return readCues(r)
+	case "ttml":
+		return readTTML(r)
+	case "ssa":
+		return readSSA(r)
+	case "lrc":
+		return readLRC(r)
+	case "json":
+		return readJSON(r)
+	case "table":
+		return readTable(r)
+	case "html":
+		return &Error{Msg: "this is a saved web page; copy the transcript out of it into a plain text file", Err: ErrNotText}
+	}
+	return readTranscript(r)
+}
+
+// addCue opens a cue, to which the pieces that follow belong.
+func (r *reading) addCue(c rawCue) *Error {
+	if len(r.cues) >= r.maxCues {
+		return &Error{Line: c.line, Msg: fmt.Sprintf("more than %d cues", r.maxCues), Err: ErrTooBig}
+	}
+	c.first, c.last = len(r.pieces), len(r.pieces)
+	r.cues = append(r.cues, c)
+	return nil
+}
+
+// addPiece adds a piece to the last cue.
+func (r *reading) addPiece(p piece) {
+	r.pieces = append(r.pieces, p)
+	r.cues[len(r.cues)-1].last = len(r.pieces)
 }

@@ -2,25 +2,30 @@ package caption
 
 // A reading is a file on its way to a Track: cues with the pieces of text in them, before words are told apart.
 type reading struct {
-	src      string // the whole file as UTF-8
-	format   string
-	language string
-	title    string
-	refs     bool // the pieces hold character references (&amp;)
-	tagged   bool // words have times of their own inside the cues
-	blocks   bool // times are those of a transcript: whole seconds, the end unknown
-	cues     []rawCue
-	rows     []row   // lines of the cues, for the formats with cue lines
-	pieces   []piece // text of the cues
-	warn     warnings
-	maxCues  int
+	src       string // the whole file as UTF-8
+	format    string
+	language  string
+	title     string
+	refs      bool // the pieces hold character references (&amp;)
+	tagged    bool // words have times of their own inside the cues
+	lone      bool // where words have times inside the cues, a word alone in its cue has the cue's
+	blocks    bool // a block ends where the next begins
+	cues      []rawCue
+	rows      []row   // lines of the cues, for the formats with cue lines
+	pieces    []piece // text of the cues
+	warn      warnings
+	maxCues   int
+	keepClock bool
+	end       Time // of the recording, where the file gives it; else 0
 }
 
 // A rawCue is a cue as it stands in the file.
 type rawCue struct {
 	start, end  Time
 	hasEnd      bool
-	line        int // of its time
+	loose       bool // the file gives no time for it at all
+	floored     bool // its time was cut to whole seconds
+	line        int  // of its time
 	rows        [2]int
 	first, last int // its pieces are reading.pieces[first:last]
 }
@@ -31,7 +36,9 @@ type piece struct {
 	pos     int // offset of text in reading.src, -1 where it is not a part of it
 	line    int
 	at      Time // of its first word, if timed
+	until   Time // end of its first word, if timed and known; else 0
 	timed   bool
+	loose   bool // it is a word that was left without a time among words that have one
 	newline bool // it begins a line of the cue
 	speaker string
 	doubt   float64

@@ -74,7 +74,7 @@ func skipMarks(s string) string {
 		switch {
 		case s[0] == ' ' || s[0] == '\t':
 			s = s[1:]
-		case s[0] == '<':
+		case s[0] == '<' || s[0] == '{':
 			n, _ := readTag(s)
 			if n == 0 {
 				return s

@@ -15,6 +15,7 @@ const (
 	onWordHalf  = 0.25 // s; half-width that holds the truth 9 times in 10, for a word with a time of its own
 	longCue     = 8.0  // s; a cue above this is as poor a clock as a block of a transcript
 	cueSlop     = 0.5  // s by which the ends of a cue are off
+	looseSlop   = 2.0  // s by which a cue without any time may be off
 	floorSlop   = 0.5  // s to add to a time that was cut to whole seconds
 	wordTimings = 0.75 // share of words with times from which a file counts as timed by words
 )
@@ -47,7 +48,7 @@ func (r *reading) timeWords(t *Track, spans []lexeme) {
 			continue
 		}
 		onWord += r.anchor(words, c, last)
-		r.fill(words, spans[c.First:c.Last], c)
+		r.fill(words, spans[c.First:c.Last], c, &r.cues[i])
 		for k := range words {
 			s := &words[k].Time
 			s.At = max(s.At, last)
@@ -73,7 +74,7 @@ func (r *reading) anchor(words []Word, c *Cue, last Time) int {
 		*s = around(s.At, onWordHalf, onWordHalf, OnWord)
 		n++
 	}
-	if first := &words[0].Time; r.tagged && first.From != OnWord && (n > 0 || len(words) == 1) {
+	if first := &words[0].Time; first.From == EvidenceUnknown && (n > 0 || r.lone && len(words) == 1) {
 		*first = around(c.Start, onWordHalf, onWordHalf, OnWord)
 		n++
 	}
@@ -86,7 +87,7 @@ func around(at Time, below, above float64, from Evidence) Spread {
 }
 
 // fill places the words without a time of their own between those that have one, and the ends of the cue.
-func (r *reading) fill(words []Word, spans []lexeme, c *Cue) {
+func (r *reading) fill(words []Word, spans []lexeme, c *Cue, raw *rawCue) {
 	for i := 0; i < len(words); {
 		if words[i].Time.From == OnWord {
 			i++
@@ -97,7 +98,7 @@ func (r *reading) fill(words []Word, spans []lexeme, c *Cue) {
 			j++
 		}
 		if i == 0 && j == len(words) {
-			r.spread(words, c)
+			r.spread(words, c, raw)
 			return
 		}
 		from, to := c.Start, c.End
@@ -126,14 +127,14 @@ func (r *reading) fill(words []Word, spans []lexeme, c *Cue) {
 func clampTime(t, low, high Time) Time { return max(low, min(t, high)) }
 
 // spread places the words of a cue in which no word has a time.
-func (r *reading) spread(words []Word, c *Cue) {
+func (r *reading) spread(words []Word, c *Cue, raw *rawCue) {
 	from, to := c.Start.Seconds(), c.End.Seconds()
 	slop := cueSlop
-	if r.blocks {
+	if raw.floored {
 		from, to = from+floorSlop, to+floorSlop
 		slop = floorSlop
 	}
-	long := r.blocks || to-from > longCue
+	long := to-from > longCue
 	evidence := WithinCue
 	if long {
 		evidence = WithinBlock
@@ -142,24 +143,31 @@ func (r *reading) spread(words []Word, c *Cue) {
 	need := needs(words)
 	total := need[len(words)]
 	slack := max(0, to-from-total)
+	fast := fastSpeech
+	if total > to-from {
+		fast *= (to - from) / total
+	}
 	counting := counts(words)
 	for i := range words {
 		role := roleOf(words, i, counting)
 		h := cueHalf[role]
-		if long {
+		if raw.floored {
+			h = blockBase
+		}
+		if long || raw.floored {
 			u := 0.0
 			if to > from {
 				u = max(0, min(1, (at[i]-from)/(to-from)))
 			}
-			if r.blocks {
-				h = blockBase
-			}
 			h += float64(blockSlope[role] * slack * math.Sqrt(u*(1-u)))
 		}
 		// Whatever the pauses, the words before it need their time, and so do the words from it on.
-		low := max(at[i]-h, from-slop+fastSpeech*need[i])
-		high := min(at[i]+h, to+slop-fastSpeech*(total-need[i]))
+		low := max(at[i]-h, from-slop+float64(fast*need[i]))
+		high := min(at[i]+h, to+slop-float64(fast*(total-need[i])))
 		low, high = min(low, at[i]), max(high, at[i])
+		if raw.loose {
+			low, high, evidence = from-looseSlop, to+looseSlop, WithinBlock
+		}
 		words[i].Time = Spread{At: At(at[i]), Low: max(0, At(low)), High: At(high), From: evidence}
 	}
 }

@@ -1,0 +1,52 @@
+package caption
+
+import (
+	"strconv"
+	"strings"
+)
+
+// cutCue looks at the last lines of a file that may have been cut off: the number and a part of the time of a further cue are no
+// words of the cue before. It returns how many of the rows remain.
+func (c *cueReader) cutCue(rows []row, from int) int {
+	n := len(rows) - 1
+	for n >= 0 && c.isBlankRow(rows[n]) {
+		n--
+	}
+	if n < 0 {
+		return len(rows)
+	}
+	s := strings.TrimSpace(c.src[rows[n].from:rows[n].to])
+	open := rows[n].to == len(c.src) // no line end: the cut may be in this line
+	blankAbove := n > 0 && c.isBlankRow(rows[n-1])
+	switch {
+	case open && isCutTimeLine(s), open && isDigits(s) && c.numberAbove(rows[:n]):
+		if k := c.label(rows[:n], from); k >= 0 {
+			return k
+		}
+		return n
+	case isDigits(s) && c.indexed && blankAbove && number(s) == c.index+1:
+		return n
+	case open && isDigits(s) && blankAbove && (s[0] == '0' || c.indexed && strings.HasPrefix(strconv.Itoa(c.index+1), s)):
+		return n
+	case open && blankAbove && c.named && c.format == "webvtt":
+		return n
+	}
+	return len(rows)
+}
+
+func (c *cueReader) isBlankRow(w row) bool { return isBlank(c.src[w.from:w.to]) }
+
+// numberAbove reports whether the last of rows is the number of the next cue.
+func (c *cueReader) numberAbove(rows []row) bool {
+	n := len(rows) - 1
+	if n < 1 || !c.isBlankRow(rows[n-1]) {
+		return false
+	}
+	s := strings.TrimSpace(c.src[rows[n].from:rows[n].to])
+	return c.indexed && isDigits(s) && number(s) == c.index+1
+}
+
+// isCutTimeLine reports whether a line could be the beginning of a time line: digits and colons, perhaps with a part of an arrow.
+func isCutTimeLine(s string) bool {
+	return strings.IndexByte(s, ':') > 0 && strings.Trim(s, "0123456789:,. ->") == ""
+}

@@ -1,0 +1,190 @@
+package caption
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/asticode/go-astisub"
+)
+
+// guard calls the subtitle library and turns a panic in it into an error.
+func guard(read func() (*astisub.Subtitles, error)) (s *astisub.Subtitles, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			s, err = nil, fmt.Errorf("the subtitle library failed: %v", p)
+		}
+	}()
+	return read()
+}
+
+// ssaEvent is one Dialogue line.
+type ssaEvent struct {
+	text string
+	line int
+}
+
+// readSSA reads SubStation Alpha (SSA, ASS). The library gets only the lines that bear on the words, in one go; where it stops
+// at one of them, it gets them one by one, so that the others are kept.
+func readSSA(r *reading) *Error {
+	format, events := ssaEvents(r.src)
+	if len(events) > r.maxCues {
+		return &Error{Msg: fmt.Sprintf("more than %d cues", r.maxCues), Err: ErrTooBig}
+	}
+	all, err := readEvents(format, events)
+	if err == nil && len(all) == len(events) {
+		for i, item := range all {
+			r.addSSA(item, events[i].line)
+		}
+		return nil
+	}
+	for i := range events {
+		one, err := readEvents(format, events[i:i+1])
+		if err != nil || len(one) != 1 {
+			r.warn.add(events[i].line, "Dialogue line not understood; left out")
+			continue
+		}
+		r.addSSA(one[0], events[i].line)
+	}
+	return nil
+}
+
+// ssaEvents collects the Dialogue lines and the Format line of the events; a usual one where it is missing.
+func ssaEvents(src string) (format string, events []ssaEvent) {
+	format = "Format: Layer, Start, End, Style, Name, MarginL, MarginR, MarginV, Effect, Text"
+	inEvents := true
+	sc := scanRows(src)
+	for {
+		w, ok := sc.next()
+		if !ok {
+			return format, events
+		}
+		s := strings.Trim(src[w.from:w.to], " \t\ufeff")
+		switch {
+		case strings.HasPrefix(s, "["):
+			inEvents = strings.EqualFold(s, "[events]")
+		case inEvents && strings.HasPrefix(s, "Format:"):
+			format = s
+		case strings.HasPrefix(s, "Dialogue:"):
+			events = append(events, ssaEvent{s, w.line})
+		}
+	}
+}
+
+func readEvents(format string, events []ssaEvent) ([]*astisub.Item, error) {
+	var b bytes.Buffer
+	b.WriteString("[Events]\n" + format + "\n")
+	for _, e := range events {
+		b.WriteString(e.text)
+		b.WriteByte('\n')
+	}
+	s, err := guard(func() (*astisub.Subtitles, error) {
+		return astisub.ReadFromSSAWithOptions(bytes.NewReader(b.Bytes()), astisub.SSAOptions{
+			OnUnknownSectionName: func(string) {},
+			OnInvalidLine:        func(string) {},
+		})
+	})
+	if err != nil {
+		return nil, err
+	}
+	return s.Items, nil
+}
+
+// addSSA takes one Dialogue line; karaoke marks {\k} in it are times of words.
+func (r *reading) addSSA(item *astisub.Item, line int) {
+	start, end := Time(item.StartAt), Time(item.EndAt)
+	if start < 0 || start > maxClock {
+		r.warn.add(line, tooLate)
+		return
+	}
+	if r.addCue(rawCue{start: start, end: end, hasEnd: true, line: line}) != nil {
+		return // their number was checked before
+	}
+	at := start
+	for _, l := range item.Lines {
+		newline := true
+		for _, it := range l.Items {
+			p := piece{text: ssaText(it.Text), pos: -1, line: line, newline: newline, speaker: l.VoiceName}
+			if it.InlineStyle != nil {
+				if length, ok := karaoke(it.InlineStyle.SSAEffect); ok {
+					p.at, p.timed, r.tagged = at, true, true
+					at += length
+				}
+			}
+			newline = false
+			r.addPiece(p)
+		}
+	}
+}
+
+// ssaText undoes the hard space.
+func ssaText(s string) string {
+	if strings.IndexByte(s, '\\') < 0 {
+		return s
+	}
+	return strings.ReplaceAll(s, `\h`, " ")
+}
+
+// karaoke returns the sum of the lengths in {\k100}, {\kf50}, {\ko50} or {\K50}, in 1/100 s.
+func karaoke(effect string) (sum Time, ok bool) {
+	for _, part := range strings.Split(strings.Trim(effect, "{}"), `\`) {
+		if part == "" || part[0] != 'k' && part[0] != 'K' {
+			continue
+		}
+		d := strings.TrimSpace(strings.TrimLeft(part, "kKfo"))
+		if isDigits(d) && len(d) < 7 {
+			sum += Time(number(d)) * Time(10*time.Millisecond)
+			ok = true
+		}
+	}
+	return sum, ok
+}
+
+// Sizes of the blocks of an EBU STL file (EBU Tech 3264).
+const (
+	stlHead  = 1024
+	stlBlock = 128
+)
+
+// readSTL reads an EBU STL file, the binary exchange format of broadcasters.
+func readSTL(r *reading, b []byte) *Error {
+	if len(b) < stlHead+stlBlock {
+		return &Error{Msg: "EBU STL file without subtitles; expected a head of 1024 bytes and blocks of 128", Err: ErrNoTimes}
+	}
+	if rest := (len(b) - stlHead) % stlBlock; rest != 0 {
+		r.warn.add(0, "file ends in the middle of a block; read without it")
+		b = b[:len(b)-rest]
+	}
+	if n := (len(b) - stlHead) / stlBlock; n > r.maxCues {
+		return &Error{Msg: fmt.Sprintf("more than %d cues", r.maxCues), Err: ErrTooBig}
+	}
+	s, err := guard(func() (*astisub.Subtitles, error) {
+		return astisub.ReadFromSTL(bytes.NewReader(b), astisub.STLOptions{IgnoreTimecodeStartOfProgramme: true})
+	})
+	if err != nil {
+		return &Error{Msg: "EBU STL file not understood: " + err.Error(), Err: ErrNotText}
+	}
+	if s.Metadata != nil {
+		r.title = strings.TrimSpace(s.Metadata.Title)
+	}
+	for i, item := range s.Items {
+		block := i + 1 // an STL file has no lines; its blocks are counted instead
+		start, end := Time(item.StartAt), Time(item.EndAt)
+		if start < 0 || start > maxClock {
+			r.warn.add(block, tooLate)
+			continue
+		}
+		if err := r.addCue(rawCue{start: start, end: end, hasEnd: true, line: block}); err != nil {
+			return err
+		}
+		for _, l := range item.Lines {
+			newline := true
+			for _, it := range l.Items {
+				r.addPiece(piece{text: it.Text, pos: -1, line: block, newline: newline})
+				newline = false
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,206 @@
+package caption
+
+import (
+	"encoding/csv"
+	"io"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// A tableColumn says what a column of a table holds.
+type tableColumn uint8
+
+const (
+	columnOther tableColumn = iota
+	columnStart
+	columnEnd
+	columnLength
+	columnText
+	columnSpeaker
+)
+
+// tableColumnOf tells a column by its heading.
+func tableColumnOf(heading string) (c tableColumn, millis bool) {
+	h := strings.ToLower(strings.Trim(heading, " \t\"'\ufeff"))
+	h = strings.NewReplacer("_", " ", "-", " ", "(", " ", ")", " ", "[", " ", "]", " ").Replace(h)
+	words := strings.Fields(h)
+	for i := 0; i < len(words); i++ {
+		switch words[i] {
+		case "ms", "millis", "milliseconds", "msec":
+			millis = true
+		}
+	}
+	for _, w := range words {
+		switch w {
+		case "start", "begin", "begins", "in", "from", "timestamp", "starttime", "startms":
+			return columnStart, millis || w == "startms"
+		case "end", "out", "to", "stop", "ends", "endtime", "endms":
+			return columnEnd, millis || w == "endms"
+		case "duration", "dur", "length":
+			return columnLength, millis
+		case "text", "transcript", "caption", "captions", "subtitle", "subtitles", "words", "content", "sentence", "line":
+			return columnText, millis
+		case "speaker", "name", "voice", "who", "actor", "character":
+			return columnSpeaker, millis
+		}
+	}
+	if len(words) == 1 && words[0] == "time" {
+		return columnStart, millis
+	}
+	return columnOther, millis
+}
+
+// tableComma returns the sign that parts the columns: the one that parts most headings.
+func tableComma(heading string) rune {
+	best, most := ',', 0
+	for _, c := range [...]rune{',', ';', '\t', '|'} {
+		if n := strings.Count(heading, string(c)); n > most {
+			best, most = c, n
+		}
+	}
+	return best
+}
+
+// isTableHeader: a first line with headings for the text and for a start.
+func isTableHeader(s string) bool {
+	if len(s) > 1000 || strings.IndexAny(s, ",;\t|") < 0 {
+		return false
+	}
+	found := [columnSpeaker + 1]bool{}
+	for _, h := range strings.Split(s, string(tableComma(s))) {
+		if len(h) > 40 {
+			return false
+		}
+		c, _ := tableColumnOf(h)
+		found[c] = true
+	}
+	return found[columnStart] && found[columnText]
+}
+
+// readTable reads a table with a line of headings: start, end or duration, text, perhaps speaker.
+func readTable(r *reading) *Error {
+	src := strings.TrimLeft(r.src, "\ufeff \t\r\n")
+	skipped := strings.Count(r.src[:len(r.src)-len(src)], "\n")
+	if strings.IndexByte(src, '\r') >= 0 {
+		src = strings.ReplaceAll(strings.ReplaceAll(src, "\r\n", "\n"), "\r", "\n")
+	}
+	c := csv.NewReader(strings.NewReader(src))
+	c.Comma = tableComma(firstRow(src))
+	c.LazyQuotes, c.FieldsPerRecord, c.ReuseRecord = true, -1, true
+	head, err := c.Read()
+	if err != nil {
+		return &Error{Line: 1, Msg: "first line of the table not understood: " + err.Error(), Err: ErrNoTimes}
+	}
+	t := table{reading: r}
+	for _, h := range head {
+		kind, millis := tableColumnOf(h)
+		t.columns = append(t.columns, kind)
+		t.millis = t.millis || millis
+	}
+	for {
+		record, err := c.Read()
+		if err == io.EOF {
+			break
+		}
+		line, _ := c.FieldPos(0)
+		line += skipped
+		if err != nil {
+			r.warn.add(line, "line of the table not understood; left out")
+			continue
+		}
+		if e := t.row(record, line); e != nil {
+			return e
+		}
+	}
+	t.scale()
+	return nil
+}
+
+// A table is being read line by line.
+type table struct {
+	*reading
+	columns []tableColumn
+	millis  bool // the headings say that times are in ms
+	decimal bool // a time with decimals or colons was met, so they are no ms
+}
+
+func (t *table) row(record []string, line int) *Error {
+	c := rawCue{line: line}
+	p := piece{pos: -1, line: line, newline: true}
+	hasStart := false
+	for i, cell := range record {
+		if i >= len(t.columns) {
+			if t.columns[len(t.columns)-1] == columnText { // a comma inside the text without quotes
+				p.text += " " + cell
+			}
+			continue
+		}
+		switch t.columns[i] {
+		case columnStart:
+			c.start, hasStart = t.time(cell)
+		case columnEnd:
+			c.end, c.hasEnd = t.time(cell)
+		case columnLength:
+			if d, ok := t.time(cell); ok {
+				c.end, c.hasEnd = c.start+d, true
+			}
+		case columnText:
+			p.text = strings.Clone(cell)
+		case columnSpeaker:
+			p.speaker = strings.Clone(strings.TrimSpace(cell))
+		}
+	}
+	if !hasStart {
+		if strings.TrimSpace(p.text) != "" {
+			t.warn.add(line, "line of the table without a time that can be read; its words belong to the line above")
+			if len(t.cues) > 0 {
+				t.addPiece(p)
+			}
+		}
+		return nil
+	}
+	if err := t.addCue(c); err != nil {
+		return err
+	}
+	t.addPiece(p)
+	return nil
+}
+
+// time reads a clock time, or seconds with a decimal point or comma.
+func (t *table) time(s string) (Time, bool) {
+	s = strings.TrimSpace(s)
+	if strings.IndexByte(s, ':') >= 0 {
+		t.decimal = true
+		at, n, fault := readClock(s)
+		return at, n > 0 && fault&clockTooLate == 0
+	}
+	s = strings.TrimSuffix(s, "s")
+	if !isDigits(s) {
+		t.decimal = true
+	}
+	v, err := strconv.ParseFloat(strings.Replace(s, ",", ".", 1), 64)
+	if err != nil || !(v >= 0 && v < 1e9) {
+		return 0, false
+	}
+	return Time(v*1e4+0.5) * Time(100*time.Microsecond), true
+}
+
+// scale divides the times by 1,000 where they are ms: because a heading says so, or because all are whole numbers and the last
+// would be beyond ten hours.
+func (t *table) scale() {
+	latest := Time(0)
+	for _, c := range t.cues {
+		latest = max(latest, c.start)
+	}
+	if !t.millis {
+		if t.decimal || latest <= Time(10*time.Hour) {
+			return
+		}
+		t.warn.add(0, "times are whole numbers, the last beyond ten hours; taken as milliseconds")
+	}
+	for i := range t.cues {
+		t.cues[i].start /= 1000
+		t.cues[i].end /= 1000
+	}
+}

@@ -1,0 +1,416 @@
+package caption
+
+import (
+	"encoding/xml"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// maxXMLDepth is how deep elements may stand in each other and still be told apart; deeper ones only lend their text.
+const maxXMLDepth = 64
+
+// A ttmlReader walks over the elements of a TTML file (also IMSC, EBU-TT-D, DFXP) or of plain timed XML, any of whose elements
+// may hold times. In TTML they add up: begin and end count from the begin of the parent (TTML2 12.4).
+type ttmlReader struct {
+	*reading
+	dec     *xml.Decoder
+	clock   ttmlClock
+	stack   []ttmlFrame
+	deep    int               // elements open beyond maxXMLDepth
+	mute    int               // elements open whose text is no speech
+	agents  map[string]string // name by xml:id of ttm:agent
+	agent   string            // id of the agent whose name is being read
+	naming  bool
+	newline bool
+	untimed bool // text without any time was met
+	lazy    bool // the cue at hand took its time from its first words
+}
+
+// A ttmlFrame is one open element.
+type ttmlFrame struct {
+	name       string
+	begin, end Time // absolute
+	hasBegin   bool // it, or an element around it, gives a begin
+	hasEnd     bool
+	own        bool // it gives a time itself
+	fresh      bool // it is a span whose own time is not used yet
+	isCue      bool
+	speaker    string
+	seq        Time // end of the child before, for timeContainer="seq"
+	isSeq      bool
+}
+
+func readTTML(r *reading) *Error {
+	r.refs = true
+	t := ttmlReader{reading: r, clock: newTTMLClock(), agents: map[string]string{}}
+	t.dec = xml.NewDecoder(strings.NewReader(r.src))
+	t.dec.Strict = false
+	t.dec.CharsetReader = func(_ string, in io.Reader) (io.Reader, error) { return in, nil }
+	for {
+		tok, err := t.dec.RawToken()
+		if err == io.EOF {
+			break
+		}
+		line, _ := t.dec.InputPos()
+		if err != nil {
+			r.warn.add(line, "broken XML; read up to here")
+			break
+		}
+		switch tok := tok.(type) {
+		case xml.StartElement:
+			if e := t.start(tok, line); e != nil {
+				return e
+			}
+		case xml.EndElement:
+			t.endElement(tok.Name.Local)
+		case xml.CharData:
+			if e := t.text(string(tok), line); e != nil {
+				return e
+			}
+		}
+	}
+	if t.untimed {
+		r.warn.add(0, "text without a time left out")
+	}
+	return nil
+}
+
+// attr returns an attribute by its local name.
+func attr(e xml.StartElement, name string) (string, bool) {
+	for _, a := range e.Attr {
+		if a.Name.Local == name {
+			return a.Value, true
+		}
+	}
+	return "", false
+}
+
+func (t *ttmlReader) start(e xml.StartElement, line int) *Error {
+	name := strings.ToLower(e.Name.Local)
+	if len(t.stack) >= maxXMLDepth {
+		if t.deep == 0 {
+			t.warn.add(line, "elements nested more than "+strconv.Itoa(maxXMLDepth)+" deep; their times are not read")
+		}
+		t.deep++
+		return nil
+	}
+	f := ttmlFrame{name: name}
+	if n := len(t.stack); n > 0 {
+		f = t.stack[n-1]
+		f.name, f.own, f.fresh, f.isCue, f.isSeq = name, false, false, false, false
+		f.seq = f.begin
+	}
+	if isMuteElement(name) {
+		t.mute++
+	}
+	switch name {
+	case "tt", "timedtext", "transcript":
+		t.clock.read(e)
+		if v, ok := attr(e, "lang"); ok {
+			t.language = v
+		}
+	case "agent":
+		t.agent, _ = attr(e, "id")
+	case "name":
+		t.naming = t.agent != ""
+	case "br":
+		t.newline = true
+	}
+	if v, ok := attr(e, "agent"); ok {
+		if named, known := t.agents[strings.TrimPrefix(v, "#")]; known {
+			f.speaker = named
+		} else {
+			f.speaker = v
+		}
+	}
+	if t.mute == 0 {
+		t.times(&f, e, line)
+	}
+	if v, ok := attr(e, "timeContainer"); ok && v == "seq" {
+		f.isSeq, f.seq = true, f.begin
+	}
+	if (name == "p" || name == "text" || name == "cue") && t.mute == 0 {
+		t.newline = true
+		if f.own {
+			if err := t.addCue(rawCue{start: f.begin, end: f.end, hasEnd: f.hasEnd, line: line}); err != nil {
+				return err
+			}
+			f.isCue, f.fresh, t.lazy = true, false, false
+		}
+	}
+	t.stack = append(t.stack, f)
+	return nil
+}
+
+// times reads the times of an element; the frame holds those of its parent.
+func (t *ttmlReader) times(f *ttmlFrame, e xml.StartElement, line int) {
+	var parent *ttmlFrame
+	base := f.begin
+	if n := len(t.stack); n > 0 {
+		parent = &t.stack[n-1]
+		if parent.isSeq {
+			base = parent.seq
+		}
+	}
+	get := func(names ...string) (Time, bool) {
+		for _, name := range names {
+			if v, ok := attr(e, name); ok {
+				at, ok := t.clock.time(v, name == "t" || name == "d")
+				if !ok {
+					t.warn.add(line, "time not understood: expected a TTML time such as 00:01:02.500 or 62.5s")
+				}
+				return at, ok
+			}
+		}
+		return 0, false
+	}
+	begin, okBegin := get("begin", "start", "t")
+	end, okEnd := get("end")
+	dur, okDur := get("dur", "d")
+	if okBegin || okEnd || okDur {
+		f.own, f.fresh, f.hasBegin = true, true, true
+		f.begin = min(base+begin, maxClock)
+	} else if parent != nil && parent.isSeq {
+		f.begin = base
+	}
+	limit, hasLimit := f.end, f.hasEnd
+	switch {
+	case okEnd && okDur:
+		f.end, f.hasEnd = min(base+end, f.begin+dur), true
+	case okEnd:
+		f.end, f.hasEnd = base+end, true
+	case okDur:
+		f.end, f.hasEnd = f.begin+dur, true
+	}
+	if hasLimit && f.end > limit && limit > f.begin {
+		f.end = limit
+	}
+	if parent != nil && f.hasEnd && (okEnd || okDur) {
+		parent.seq = f.end
+	}
+}
+
+func (t *ttmlReader) endElement(name string) {
+	if t.deep > 0 {
+		t.deep--
+		return
+	}
+	name = strings.ToLower(name)
+	for n := len(t.stack) - 1; n >= 0; n-- { // an element left open ends with the one around it
+		if t.stack[n].name != name {
+			continue
+		}
+		for len(t.stack) > n {
+			t.pop()
+		}
+		return
+	}
+}
+
+func (t *ttmlReader) pop() {
+	f := t.stack[len(t.stack)-1]
+	t.stack = t.stack[:len(t.stack)-1]
+	if isMuteElement(f.name) {
+		t.mute--
+	}
+	switch f.name {
+	case "agent":
+		t.agent = ""
+	case "name":
+		t.naming = false
+	}
+	if f.own && isWordElement(f.name) {
+		t.closeSpan(f)
+	}
+}
+
+// isMuteElement: what stands in such an element is no speech; ruby text (rt) only repeats the base.
+func isMuteElement(name string) bool {
+	switch name {
+	case "head", "metadata", "styling", "layout", "style", "title", "desc", "copyright", "rt", "rp":
+		return true
+	}
+	return false
+}
+
+// isWordElement: its times are those of words.
+func isWordElement(name string) bool { return name == "span" || name == "s" }
+
+// closeSpan ends the last word of a span with a time of its own.
+func (t *ttmlReader) closeSpan(f ttmlFrame) {
+	if n := len(t.pieces); n > 0 && f.hasEnd && t.pieces[n-1].timed && t.pieces[n-1].at == f.begin {
+		t.pieces[n-1].until = f.end
+	}
+}
+
+// text takes the text inside the innermost open element.
+func (t *ttmlReader) text(s string, line int) *Error {
+	if t.naming {
+		t.agents[t.agent] = strings.TrimSpace(s)
+		return nil
+	}
+	line -= strings.Count(s, "\n")
+	if t.mute > 0 || isBlankText(s) && !t.inCue() {
+		return nil
+	}
+	if t.agent != "" {
+		return nil
+	}
+	n := len(t.stack)
+	if n == 0 {
+		return nil
+	}
+	f := &t.stack[n-1]
+	if !t.inCue() {
+		if !f.hasBegin { // words outside any time: a span may bring one later, otherwise they are lost
+			t.untimed = true
+			return nil
+		}
+		if err := t.addCue(rawCue{start: f.begin, end: f.end, hasEnd: f.hasEnd, line: line}); err != nil {
+			return err
+		}
+		t.openCueFrame()
+		t.lazy = true
+	}
+	if c := &t.cues[len(t.cues)-1]; t.lazy && f.hasEnd && f.end > c.end {
+		c.end, c.hasEnd = f.end, true // the paragraph gives no time, so it lasts as long as its spans
+	}
+	p := piece{text: s, pos: -1, line: line, newline: t.newline, speaker: f.speaker}
+	if f.fresh && !isBlankText(s) {
+		if isWordElement(f.name) {
+			p.at, p.timed, t.tagged = f.begin, true, true
+		}
+		f.fresh = false
+	}
+	t.newline = false
+	t.addPiece(p)
+	return nil
+}
+
+// inCue reports whether an open element has opened a cue.
+func (t *ttmlReader) inCue() bool {
+	for i := len(t.stack) - 1; i >= 0; i-- {
+		if t.stack[i].isCue {
+			return true
+		}
+	}
+	return false
+}
+
+// openCueFrame makes the outermost paragraph, or else the innermost element, the owner of the cue at hand.
+func (t *ttmlReader) openCueFrame() {
+	for i := range t.stack {
+		if t.stack[i].name == "p" {
+			t.stack[i].isCue = true
+			return
+		}
+	}
+	t.stack[len(t.stack)-1].isCue = true
+}
+
+func isBlankText(s string) bool { return strings.TrimSpace(s) == "" }
+
+// A ttmlClock holds what the time expressions of a file are counted in (TTML2 12.3).
+type ttmlClock struct {
+	frames float64 // a second, with the multiplier
+	ticks  float64 // a second
+}
+
+func newTTMLClock() ttmlClock { return ttmlClock{frames: 30, ticks: 1} }
+
+// read takes ttp:frameRate, frameRateMultiplier, subFrameRate and tickRate from the root element.
+func (c *ttmlClock) read(e xml.StartElement) {
+	rate, given := attr(e, "frameRate")
+	if v, err := strconv.ParseFloat(strings.TrimSpace(rate), 64); err == nil && v > 0 && v < 1e6 {
+		c.frames = v
+	}
+	if v, ok := attr(e, "frameRateMultiplier"); ok {
+		part := strings.FieldsFunc(v, func(r rune) bool { return r == ' ' || r == ':' })
+		if len(part) == 2 {
+			a, _ := strconv.ParseFloat(part[0], 64)
+			b, _ := strconv.ParseFloat(part[1], 64)
+			if a > 0 && b > 0 {
+				c.frames *= a / b
+			}
+		}
+	}
+	c.ticks = 1
+	if given {
+		c.ticks = c.frames
+	}
+	if v, ok := attr(e, "tickRate"); ok {
+		if x, err := strconv.ParseFloat(strings.TrimSpace(v), 64); err == nil && x > 0 && x < 1e12 {
+			c.ticks = x
+		}
+	}
+}
+
+// time reads a time expression (TTML2 12.3.1), or a plain number of seconds, or of ms.
+func (c *ttmlClock) time(s string, millis bool) (Time, bool) {
+	s = strings.TrimSpace(s)
+	if strings.IndexByte(s, ':') >= 0 {
+		return c.clockTime(s)
+	}
+	i := len(s)
+	for i > 0 && (s[i-1] < '0' || s[i-1] > '9') && s[i-1] != '.' {
+		i--
+	}
+	v, err := strconv.ParseFloat(strings.Replace(s[:i], ",", ".", 1), 64)
+	if err != nil || math.IsNaN(v) || v < 0 {
+		return 0, false
+	}
+	switch s[i:] {
+	case "h":
+		v *= 3600
+	case "m":
+		v *= 60
+	case "s":
+	case "ms":
+		v /= 1000
+	case "f":
+		v /= c.frames
+	case "t":
+		v /= c.ticks
+	case "":
+		if millis {
+			v /= 1000
+		}
+	default:
+		return 0, false
+	}
+	return seconds(v)
+}
+
+// clockTime reads hh:mm:ss, hh:mm:ss.fraction and hh:mm:ss:frames.
+func (c *ttmlClock) clockTime(s string) (Time, bool) {
+	part := strings.Split(s, ":")
+	if len(part) < 2 || len(part) > 4 {
+		return 0, false
+	}
+	frames := 0.0
+	if len(part) == 4 {
+		f, err := strconv.ParseFloat(part[3], 64)
+		if err != nil || f < 0 {
+			return 0, false
+		}
+		frames = f / c.frames
+		part = part[:3]
+	}
+	t, n, fault := readClock(strings.Join(part, ":"))
+	if n == 0 || fault&(clockNegative|clockTooLate) != 0 {
+		return 0, false
+	}
+	f, ok := seconds(frames)
+	return t + f, ok
+}
+
+// seconds turns s into a Time, to the nearest 0.1 ms; it fails beyond 24 hours.
+func seconds(s float64) (Time, bool) {
+	if !(s >= 0 && s <= maxClock.Seconds()) {
+		return 0, false
+	}
+	return Time(math.Round(s*1e4)) * Time(100*time.Microsecond), true
+}
