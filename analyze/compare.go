@@ -31,7 +31,7 @@ func Compare(r *Report) []Comparison {
 		c := Comparison{What: g.Name, Low: round(x[0]), High: round(x[len(x)-1]), Unit: g.Unit, Guidance: g}
 		c.Position = position(x, g)
 		c.Text = fmt.Sprintf("For comparison: %s: %s here; published: %s for %s (%s). %s.",
-			c.What, span(c.Low, c.High, shownUnit(g)), published(g), g.Population, cite(g), sentence(c.Position))
+			c.What, span(c.Low, c.High, shownUnit(g)), published(g), g.Population, cite(g), where(c.Position))
 		out = append(out, c)
 	}
 	return out
@@ -169,7 +169,7 @@ func cite(g Guidance) string {
 	return fmt.Sprintf("%s, %d", g.Source, g.Year)
 }
 
-func sentence(position string) string {
+func where(position string) string {
 	if position == "partly inside" {
 		return "Some of it lies inside"
 	}

@@ -146,7 +146,22 @@ func (f *finder) slipWords(s segment.Slip) string {
 	return fmt.Sprint(s.Said)
 }
 
-// reps tells a counted set that went under or over the announced number, where that is more likely than not.
+// farOff is how many repetitions a set may lie from the announced number and still be a slip in doing that number.
+// Common practice, no source: a lost or added number moves a set by one, rarely by two.
+const farOff = 2
+
+// reached says whether the count of a set says the announced number, wherever it goes on to.
+func reached(s *segment.Set) bool {
+	for _, n := range s.Count {
+		if n.Said == s.Announced.Reps {
+			return true
+		}
+	}
+	return false
+}
+
+// reps tells a counted set that went under or over the announced number, where that is more likely than not. A set that is
+// far from a number which its count never says was perhaps not meant to have that number: its dose is unclear.
 func (f *finder) reps(i int) {
 	set := &f.session.Sets[i]
 	want := set.Announced.Reps
@@ -164,8 +179,22 @@ func (f *finder) reps(i int) {
 	e := f.evidence()
 	e.announced(set.Announced)
 	e.lastCounted(set)
+	if (set.Reps > want+farOff || set.Reps < want-farOff) && !reached(set) {
+		f.add(f.unclear(i, p, fmt.Sprintf("%d %s", want, unit(want, "repetition")), done(set)), e)
+		return
+	}
 	f.add(Finding{
 		Kind: kind, Cause: causeSession, At: at(set.End.At), Set: setID(i), Probability: p,
 		Text: fmt.Sprintf("The set that ends at %s%s has %s %s for %d announced.", set.End.At, inSet(set), done(set), unit(set.Reps, "repetition"), want),
 	}, e)
+}
+
+// unclear is the finding of a set whose announced dose may belong to another.
+func (f *finder) unclear(i int, p float64, announced, got string) Finding {
+	set := &f.session.Sets[i]
+	return Finding{
+		Kind: "dose-unclear", Cause: causeUnsure, At: at(set.Start.At), Set: setID(i), Probability: p,
+		Text: fmt.Sprintf("The set at %s%s has %s, and the last dose announced before it is %s. Either it was changed, or another dose was meant.",
+			set.Start.At, inSet(set), got, announced),
+	}
 }

@@ -18,7 +18,7 @@ const (
 // rank orders kinds by what they mean for the person who follows along: a wrong dose first, then the count that
 // led to it, a weaker side, lost rest, rest that was too long, a wrong remark on the time. Kinds of the captioner come last.
 var rank = map[string]int{
-	"count-short": 1, "count-over": 1, "time-short": 1, "time-over": 1,
+	"count-short": 1, "count-over": 1, "time-short": 1, "time-over": 1, "dose-unclear": 1,
 	"count-skipped": 2, "count-repeated": 2, "count-restarted": 2, "count-jumped": 2, "count-lost": 2,
 	"sides-uneven": 3,
 	"rest-missing": 4, "rest-short": 4,

@@ -8,7 +8,8 @@ import (
 )
 
 // seconds tells a timed set that was shorter or longer than announced by more than the tolerance. The verdict follows the
-// measured value, as a rest's does; where the limits make it less likely than not, the cause is unsure.
+// measured value, as a rest's does; where the limits make it less likely than not, the cause is unsure. A set of less than half
+// or more than twice what was announced was perhaps not meant to have that dose.
 func (f *finder) seconds(i int) {
 	set := &f.session.Sets[i]
 	want := set.Announced.Seconds
@@ -21,6 +22,10 @@ func (f *finder) seconds(i int) {
 	}
 	e := f.evidence()
 	e.announced(set.Announced)
+	if got := set.Performed.Value; got > 2*want || got < want/2 {
+		f.add(f.unclear(i, p, seconds(want), length(set.Performed)), e)
+		return
+	}
 	f.add(Finding{
 		Kind: "time-" + verdict, Cause: likely(p), At: at(set.Start.At), Set: setID(i), Probability: p,
 		Text: fmt.Sprintf("The set at %s%s lasts %s; %s were announced.", set.Start.At, inSet(set), length(set.Performed), seconds(want)),

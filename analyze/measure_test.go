@@ -171,6 +171,8 @@ func TestReps(t *testing.T) {
 		{11, 9, 11, 10, ""}, // most of the range holds 10
 		{10, 9, 13, 10, ""}, // open on one side, but 10 is the likeliest
 		{8, 7, 8, 10, "count-short"},
+		{7, 7, 7, 10, "dose-unclear"}, // far off, and the count never says ten
+		{20, 20, 20, 10, "dose-unclear"},
 		{10, 10, 10, 0, ""},
 	} {
 		b := newBuilder()
@@ -182,6 +184,33 @@ func TestReps(t *testing.T) {
 		}
 		if tt.finding != "" && (r.Findings[0].Probability <= 0.5 || r.Findings[0].Probability > 1) {
 			t.Errorf("%d (%d to %d) for %d: probability %v", tt.reps, tt.low, tt.high, tt.announced, r.Findings[0].Probability)
+		}
+	}
+}
+
+// TestReached: a count that says the announced number was meant to have it, however far it went on.
+func TestReached(t *testing.T) {
+	b := newBuilder()
+	s := b.counted("step", segment.Both, segment.Dose{Reps: 3}, 10, 3, 1, 2, 3, 1, 2, 3, 4)
+	s.Reps, s.RepsLow, s.RepsHigh = 7, 7, 7
+	if got := kinds(Measure(&b.Session, Options{})); got != "count-over" {
+		t.Errorf("7 for 3 that were said: %q, want count-over", got)
+	}
+}
+
+// TestSetLengths walks along the edges of the tolerance, and of half and twice what was announced.
+func TestSetLengths(t *testing.T) {
+	for _, tt := range []struct {
+		seconds, announced float64
+		finding            string
+	}{
+		{30, 30, ""}, {25, 30, ""}, {24.9, 30, "time-short"}, {35, 30, ""}, {35.1, 30, "time-over"},
+		{15, 30, "time-short"}, {14.9, 30, "dose-unclear"}, {60, 30, "time-over"}, {60.1, 30, "dose-unclear"}, {60, 0, ""},
+	} {
+		b := newBuilder()
+		b.timed(segment.Work, "stretch", segment.Both, segment.Dose{Seconds: tt.announced}, 10, tt.seconds)
+		if got := kinds(Measure(&b.Session, Options{})); got != tt.finding {
+			t.Errorf("%v s for %v announced: %q, want %q", tt.seconds, tt.announced, got, tt.finding)
 		}
 	}
 }

@@ -84,11 +84,27 @@ func (c *collector) from(when caption.Time) {
 	}
 }
 
-// announced quotes the dose of a set, where one was said.
+// announced quotes the dose of a set, where one was said, with a few words of its sentence on either side.
 func (c *collector) announced(d segment.Dose) {
 	if d.Last > d.First {
-		c.words(d.First, d.Last)
+		c.words(sentence(c.track, d.First, d.Last))
 	}
+}
+
+// sentence widens words [first, last) by up to three on either side, within their sentence: not over a full stop, nor over a
+// silence of two seconds.
+func sentence(t *caption.Track, first, last int) (int, int) {
+	const most = 3
+	joined := func(i int) bool { // word i and the next
+		return i >= 0 && i+1 < len(t.Words) && !strings.ContainsAny(t.Words[i].After, ".?!") && t.Words[i+1].Time.At-t.Words[i].Time.At < caption.At(2)
+	}
+	for n := 0; n < most && joined(first-1); n++ {
+		first--
+	}
+	for n := 0; n < most && joined(last-1); n++ {
+		last++
+	}
+	return first, last
 }
 
 // lastCounted quotes the last number of a set's count.

@@ -9,14 +9,16 @@ import (
 )
 
 // corrections returns what a viewer needs to know of the slips that were really made: a wrong count, a set or rest cut short.
-// A rest that was longer, or a fault of the captions, needs none. A set whose count has been put right needs no second word.
+// A rest that was longer, or a fault of the captions, needs none; nor does what is not likely enough, for a viewer does what
+// is written. A set whose count has been put right needs no second word.
 func corrections(r *analyze.Report) []Correction {
 	out := []Correction{}
 	told := map[string]bool{} // sets
+	unclear := unclearDoses(r)
 	for _, kinds := range []map[string]bool{slipKinds, doseKinds, otherKinds} {
 		for _, f := range r.Findings {
 			set := findSet(r, f.Set)
-			if f.Cause != "session" || !kinds[f.Kind] || doseKinds[f.Kind] && told[f.Set] || f.Kind == "sides-uneven" && toldOf(r, set, told) {
+			if f.Cause != "session" || f.Probability < sureEnough || !kinds[f.Kind] || doseKinds[f.Kind] && told[f.Set] || f.Kind == "sides-uneven" && toldOf(r, set, told) {
 				continue
 			}
 			at, clause := f.At, ""
@@ -26,6 +28,9 @@ func corrections(r *analyze.Report) []Correction {
 				at, clause = set.Start, doseClause(set, f)
 			} else {
 				clause = countClause(set, f)
+				if slipKinds[f.Kind] && !unclear[f.Set] {
+					clause += inAll(set)
+				}
 			}
 			if clause == "" {
 				continue
@@ -37,6 +42,9 @@ func corrections(r *analyze.Report) []Correction {
 	sort.SliceStable(out, func(i, j int) bool { return out[i].At < out[j].At })
 	return out
 }
+
+// sureEnough is the least probability at which a viewer is told; the therapist sees the rest in the report.
+const sureEnough = 0.8
 
 var (
 	slipKinds  = map[string]bool{"count-skipped": true, "count-repeated": true, "count-restarted": true, "count-jumped": true, "count-lost": true}
@@ -81,10 +89,26 @@ func countClause(set *analyze.Set, f analyze.Finding) string {
 	case f.Kind == "count-skipped" && (before-here == 2 || here-before == 2):
 		text = fmt.Sprintf("the count leaves out %s.", number((before+here)/2))
 	}
-	if set.Prescribed != nil && set.Prescribed.Reps > 0 {
-		text += fmt.Sprintf(" Do %s in all.", number(set.Prescribed.Reps))
-	}
 	return text
+}
+
+// inAll adds to a slip of the count what to do instead, where a number was announced.
+func inAll(set *analyze.Set) string {
+	if set.Prescribed == nil || set.Prescribed.Reps == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" Do %s in all.", number(set.Prescribed.Reps))
+}
+
+// unclearDoses returns the sets whose announced dose may belong to another.
+func unclearDoses(r *analyze.Report) map[string]bool {
+	out := map[string]bool{}
+	for _, f := range r.Findings {
+		if f.Kind == "dose-unclear" {
+			out[f.Set] = true
+		}
+	}
+	return out
 }
 
 // countAt returns the number said nearest to a time, and the one said before it; 0 for none.

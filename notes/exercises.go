@@ -57,6 +57,7 @@ func exercises(r *analyze.Report) []Exercise {
 	out := []Exercise{}
 	gs := groups(r)
 	options := optionsOf(r, gs)
+	unclear := unclearDoses(r)
 	for i, g := range gs {
 		first := r.Sets[g.sets[0]]
 		e := Exercise{
@@ -68,6 +69,7 @@ func exercises(r *analyze.Report) []Exercise {
 			e.at = *first.PrescribedAt
 		}
 		for _, j := range g.sets {
+			e.unclear = e.unclear || unclear[r.Sets[j].ID]
 			if p := r.Sets[j].Performed; p.Reps != nil {
 				e.done = append(e.done, *p.Reps)
 			} else if p.Seconds != nil {

@@ -138,6 +138,10 @@ func (w *writer) exercise(i int, e Exercise) {
 		w.line(Detail, Measured, "No number is given. In the video it is "+performed(e)+".")
 		w.line(Detail, Blank, "[how many, or how long?]")
 	}
+	if e.unclear && dose(e.Sets) != "" {
+		w.line(Detail, Measured, "In the video it is "+performed(e)+".")
+		w.line(Detail, Blank, "[is that dose right? it may belong to another exercise]")
+	}
 	for _, o := range e.Options {
 		w.lineAt(Detail, Said, "Another way: "+stop(lower(o.Text)), o.At)
 	}

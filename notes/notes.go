@@ -61,6 +61,7 @@ type Exercise struct {
 	at      float64   // when its first dose was said, or its start
 	between bool      // whether Rest is between its own sets
 	done    []int     // repetitions really done, a counted set each
+	unclear bool      // whether the dose of a set may belong to another
 	lasted  []float64 // seconds really done, a timed set each
 }
 

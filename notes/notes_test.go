@@ -294,12 +294,17 @@ func TestCorrections(t *testing.T) {
 		{[]analyze.Finding{{Kind: "rest-over", Rest: "r1", At: 40}}, ""},
 		{[]analyze.Finding{{Kind: "time-cue-off", Set: "s3", At: 110}}, ""},
 		{[]analyze.Finding{{Kind: "count-repeated", Set: "s1", At: 29, Cause: "captions"}}, ""},
+		{[]analyze.Finding{{Kind: "count-repeated", Set: "s1", At: 29, Probability: 0.7}}, ""},
+		{[]analyze.Finding{{Kind: "count-repeated", Set: "s1", At: 29}, {Kind: "dose-unclear", Set: "s1", Cause: "unsure"}}, "At 0:29 the count says nine twice."},
 		{[]analyze.Finding{{Kind: "count-repeated", Set: "s1", At: 29, Cause: "unsure"}}, ""},
 	} {
 		r.Findings = tt.findings
 		for i := range r.Findings {
 			if r.Findings[i].Cause == "" {
 				r.Findings[i].Cause = "session"
+			}
+			if r.Findings[i].Probability == 0 {
+				r.Findings[i].Probability = 0.9
 			}
 		}
 		var got []string

@@ -47,7 +47,7 @@ func randomReport(r *rand.Rand) *analyze.Report {
 			out.Sets = append(out.Sets, s)
 			if r.IntN(2) == 0 {
 				out.Findings = append(out.Findings, analyze.Finding{ID: fmt.Sprintf("f%d", len(out.Findings)+1), Kind: findings[r.IntN(len(findings))],
-					Cause: causes[r.IntN(3)], At: at + (end-at)*r.Float64(), Set: s.ID})
+					Cause: causes[r.IntN(3)], Probability: r.Float64(), At: at + (end-at)*r.Float64(), Set: s.ID})
 			}
 		}
 		if kind == "rest" {
@@ -55,7 +55,7 @@ func randomReport(r *rand.Rand) *analyze.Report {
 			if r.IntN(2) == 0 {
 				want := 1 + 60*r.Float64()
 				rest.Prescribed = &want
-				out.Findings = append(out.Findings, analyze.Finding{ID: fmt.Sprintf("f%d", len(out.Findings)+1), Kind: "rest-short", Cause: causes[r.IntN(3)], At: at, Rest: rest.ID})
+				out.Findings = append(out.Findings, analyze.Finding{ID: fmt.Sprintf("f%d", len(out.Findings)+1), Kind: "rest-short", Cause: causes[r.IntN(3)], Probability: r.Float64(), At: at, Rest: rest.ID})
 			}
 			out.Rests = append(out.Rests, rest)
 		}
