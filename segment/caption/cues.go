@@ -80,7 +80,7 @@ func (c *cueReader) text(w row, s string, blankAbove bool) {
 	if w.from == w.to {
 		c.skip = false
 	}
-	if c.format == "webvtt" && blankAbove && startsBlock(s) {
+	if c.format == "webvtt" && blankAbove && (startsBlock(s) || c.open && isVTTHeader(s)) { // a second header where files were joined
 		c.skip = true
 	}
 	if !c.skip {
@@ -95,7 +95,7 @@ func startsBlock(s string) bool {
 			return true
 		}
 	}
-	return strings.HasPrefix(s, "::cue") || isVTTHeader(s) // the latter where files were joined
+	return strings.HasPrefix(s, "::cue")
 }
 
 // close ends the open cue at a time line: the lines since its own time line are its words, but for the number
