@@ -18,7 +18,7 @@ type written struct {
 type hasty struct{ drop, mishear, double, join, split, dropWord, mishearWord float64 }
 
 // usual is common practice, no source: what auto captions of a clear voice look like.
-var usual = hasty{drop: 0.012, mishear: 0.013, double: 0.006, join: 0.006, split: 0.05, dropWord: 0.011, mishearWord: 0.011}
+var usual = hasty{drop: 0.016, mishear: 0.016, double: 0.01, join: 0.006, split: 0.05, dropWord: 0.011, mishearWord: 0.011}
 
 // misheardNumbers are what a number of a count is taken for.
 var misheardNumbers = map[int]string{1: "won", 2: "to too", 3: "free tree", 4: "for far", 5: "fine", 6: "sick sex",

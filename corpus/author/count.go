@@ -13,7 +13,6 @@ type Rep struct {
 	Before string // words that end on it
 	After  string // words that follow it
 	Wait   float64
-	Every  int // the distance to the number before, where a range gave it; else 0
 }
 
 // parseReps adds the repetitions of one count line to those before.
@@ -117,20 +116,42 @@ func countFrom(a, b, k int, anew bool) []Rep {
 		for range k - 1 {
 			reps = append(reps, Rep{})
 		}
-		reps = append(reps, Rep{Number: n, Anew: anew && n == a, Every: dir * k})
+		reps = append(reps, Rep{Number: n, Anew: anew && n == a})
 	}
 	return reps
 }
 
-// stepOf is how the count of a set goes: 1, -1, 2, 5.
+// stepOf is how the count of a set goes: 1, -1, 2, 5. When the script does not
+// say, the first two numbers said tell it, if they agree with the repetitions
+// between them; else it goes up or down by one.
 func (p *Part) stepOf() int {
 	if p.Step != 0 {
 		return p.Step
 	}
-	for _, r := range p.Reps {
-		if r.Every != 0 {
-			return r.Every
+	first := -1
+	for i, r := range p.Reps {
+		switch {
+		case r.Number == 0:
+		case first < 0:
+			first = i
+		default:
+			d := r.Number - p.Reps[first].Number
+			if d == i-first || d == first-i {
+				return d
+			}
+			return sign(d)
 		}
 	}
 	return 1
+}
+
+// turn is the way the count goes from repetition i on: 1, -1, or 0 if no
+// number follows.
+func (p *Part) turn(i int) int {
+	for _, r := range p.Reps[i+1:] {
+		if r.Number != 0 {
+			return sign(r.Number - p.Reps[i].Number)
+		}
+	}
+	return 0
 }

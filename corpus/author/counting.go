@@ -17,10 +17,13 @@ type tally struct {
 	miscounts []Miscount
 }
 
-// said notes a number on the repetition just done.
-func (c *tally) said(n int, anew bool, at float64) {
+// said notes a number on the repetition just done. A count that starts anew
+// goes the way turn says, 0 for the way it went.
+func (c *tally) said(n int, anew bool, turn int, at float64) {
 	want := n
 	switch {
+	case anew && turn != 0:
+		c.step = turn
 	case anew:
 	case c.last != 0:
 		want = c.last + c.step*c.since
@@ -87,10 +90,11 @@ func (p *player) counted(x *Part) (float64, error) {
 	var times []float64
 	for i, r := range x.Reps {
 		due := at + r.Wait + b.next(&p.voice, i)
-		got, err := p.rep(x, r, set, due, c)
-		if err != nil {
-			return 0, err
+		turn := 0
+		if r.Anew {
+			turn = x.turn(i)
 		}
+		got := p.rep(r, set, due, turn, c)
 		if got > due+float64(mostPush*x.Pace) && i > 0 {
 			return 0, &SyntaxError{p.name, x.Line, fmt.Sprintf("the words before repetition %d push it %.1f s off its beat: add silent repetitions", i+1, got-due)}
 		}
@@ -102,7 +106,7 @@ func (p *player) counted(x *Part) (float64, error) {
 }
 
 // rep plays one repetition that is due at a time, and returns when it was done.
-func (p *player) rep(x *Part, r Rep, set int, due float64, c *tally) (float64, error) {
+func (p *player) rep(r Rep, set int, due float64, turn int, c *tally) float64 {
 	if r.Before != "" {
 		due = p.lead(r.Before, set, due)
 	}
@@ -112,7 +116,7 @@ func (p *player) rep(x *Part, r Rep, set int, due float64, c *tally) (float64, e
 		due = math.Max(due, p.now+0.02)
 		p.now = due
 		p.number(r.Number, set)
-		c.said(r.Number, r.Anew, due)
+		c.said(r.Number, r.Anew, turn, due)
 	}
 	after, to := correction(r.After)
 	c.correct(to)
@@ -120,7 +124,7 @@ func (p *player) rep(x *Part, r Rep, set int, due float64, c *tally) (float64, e
 		p.now = math.Max(p.now, due) + 0.15
 		p.say(after, set, 0)
 	}
-	return due, nil
+	return due
 }
 
 // lead speaks words that end on a repetition, later than due if they need the time.

@@ -33,8 +33,8 @@
 // Options of @set and @timed: side (left, right, both, alternate; both if
 // absent), dose (repetitions or seconds announced, or none), in (work,
 // balance, warm-up or cool-down; work if absent). Of @set: pace in seconds a
-// repetition, step (how the count goes: 1, -1, 2, 5; read off the first range
-// if absent), drift (the last repetition's pace against the first, in per cent),
+// repetition, step (how the count goes: 1, -1, 2, 5; read off the numbers if
+// absent), drift (the last repetition's pace against the first, in per cent),
 // leads (numbers are said before the movement, not after it). Of @timed:
 // lasts, in seconds from the end of "go" to the stop.
 //
@@ -44,7 +44,7 @@
 //	7            a repetition with its number said on it
 //	1..10        ten of them; 10..1 downwards; 2..20/2 every second one said
 //	_            a repetition in silence; _*4 four of them
-//	!1           a number that starts the count anew on purpose
+//	!1           a number that starts the count anew on purpose, or turns it: 1..5 !4..1
 //	(lift, and)  words before the next repetition, ending on it
 //	{chest up}   words after the repetition before, over whatever follows
 //	[3]          everybody waits 3 s
