@@ -1,0 +1,255 @@
+// Package remarks finds what the talk says about the session as a whole: its title, whom it is for, what is needed,
+// the cautions, how hard it should be, easier and harder ways, and the advice for the time after.
+//
+// A remark consists of words of the captions, in their order; nothing is added to them but capital letters.
+// What is told of somebody ("I had a gentleman ...") is no remark. Cue phrases and the words of lists are data files.
+package remarks
+
+import (
+	"bytes"
+	"embed"
+	"slices"
+	"strings"
+	"sync"
+	"unicode"
+	"unicode/utf8"
+
+	"captally.example/captally/segment/caption"
+	"captally.example/captally/segment/phrases"
+)
+
+//go:embed *.txt
+var files embed.FS
+
+// A Remark is something that was said, in the captions' own words.
+type Remark struct {
+	Text        string
+	At          caption.Time // when its first word was said
+	First, Last int          // Track.Words[First:Last]
+}
+
+// Found is what was found. Title and Level are nil where nothing was said.
+type Found struct {
+	Title      *Remark
+	Level      *Remark  // whom the session is for
+	Equipment  []Remark // a thing each
+	Cautions   []Remark
+	Effort     []Remark // how hard it should be, in words or on a scale
+	Options    []Remark // easier and harder ways
+	Afterwards []Remark // how often, and what to do the next day
+}
+
+// Shares and limits of where things are said.
+const (
+	introShare  = 0.25 // of the track, that is searched where the end of the introduction is not known
+	closeShare  = 0.85 // of the track, from which advice for the time after is looked for
+	levelWords  = 70   // longest remark on whom the session is for
+	longest     = 45   // words of other remarks
+	titleWords  = 10   // longest title
+	leastWeight = 0.55 // of a phrase that marks an utterance
+)
+
+// Find returns the remarks of a track. introEnd is when the introduction ends, 0 where it is not known.
+func Find(track *caption.Track, introEnd caption.Time) Found {
+	f := &finder{track: track, book: english(), words: vocabulary()}
+	n := len(track.Words)
+	if n == 0 {
+		return Found{}
+	}
+	f.mark()
+	f.cut()
+	f.intro = int(introShare * float64(n))
+	if introEnd > 0 {
+		f.intro, _ = slices.BinarySearchFunc(track.Words, introEnd, func(w caption.Word, t caption.Time) int { return int(w.Time.At - t) })
+	}
+	return Found{
+		Title:      f.title(),
+		Level:      f.level(),
+		Equipment:  f.equipment(),
+		Cautions:   f.utterancesOf("caution", 0, f.intro),
+		Effort:     f.utterancesOf("effort", 0, f.intro),
+		Options:    f.options(),
+		Afterwards: f.utterancesOf("afterwards", int(closeShare*float64(n)), n),
+	}
+}
+
+// A finder is one search.
+type finder struct {
+	track      *caption.Track
+	book       *phrases.Book
+	words      vocab
+	written    bool            // the file has punctuation
+	marks      []phrases.Match // the strongest phrases, in order of their first words
+	utterances [][2]int        // [first, last) words of each
+	intro      int             // first word after the introduction
+}
+
+func (f *finder) mark() {
+	fold := func(i int) string { return f.track.Words[i].Fold }
+	isNumber := func(i int) bool { return f.words.is(fold(i), number) }
+	for i := range f.track.Words {
+		at := len(f.marks)
+		f.marks = f.book.Find(f.marks, i, len(f.track.Words), fold, isNumber)
+		kept := f.marks[:at]
+		for _, m := range f.marks[at:] {
+			if m.Weight >= leastWeight {
+				kept = append(kept, m)
+			}
+		}
+		f.marks = kept
+	}
+}
+
+// marksIn returns the marks that begin in words [first, last).
+func (f *finder) marksIn(first, last int) []phrases.Match {
+	lo, _ := slices.BinarySearchFunc(f.marks, first, func(m phrases.Match, i int) int { return m.First - i })
+	hi := lo
+	for hi < len(f.marks) && f.marks[hi].First < last {
+		hi++
+	}
+	return f.marks[lo:hi]
+}
+
+func (f *finder) has(kind phrases.Kind, u [2]int) bool {
+	return slices.ContainsFunc(f.marksIn(u[0], u[1]), func(m phrases.Match) bool { return m.Kind == kind && m.Last <= u[1] })
+}
+
+// remark returns the words [first, last) as a remark.
+func (f *finder) remark(first, last int) Remark {
+	return Remark{Text: f.text(first, last), At: f.track.Words[first].Time.At, First: first, Last: last}
+}
+
+// text joins words with their punctuation and begins with a capital.
+func (f *finder) text(first, last int) string {
+	var b strings.Builder
+	for i := first; i < last; i++ {
+		w := &f.track.Words[i]
+		if i > first {
+			b.WriteByte(' ')
+		}
+		b.WriteString(w.Text)
+		if i+1 < last {
+			b.WriteString(w.After)
+		}
+	}
+	s := b.String()
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+// utterancesOf returns the utterances within words [lo, hi) that have a phrase of a kind.
+func (f *finder) utterancesOf(kind phrases.Kind, lo, hi int) []Remark {
+	var out []Remark
+	for _, u := range f.utterances {
+		if u[0] < lo || u[0] >= hi || !f.has(kind, u) || f.has("anecdote", u) {
+			continue
+		}
+		out = append(out, f.remark(u[0], min(u[1], u[0]+longest)))
+	}
+	return out
+}
+
+// options returns the utterances on easier and harder ways, over the whole track.
+func (f *finder) options() []Remark {
+	var out []Remark
+	for _, u := range f.utterances {
+		if (f.has("easier", u) || f.has("harder", u)) && !f.has("anecdote", u) && !f.has("caution", u) {
+			out = append(out, f.remark(u[0], min(u[1], u[0]+longest)))
+		}
+	}
+	return out
+}
+
+// title returns what follows "welcome to" and the like, up to the end of the utterance or a comma.
+func (f *finder) title() *Remark {
+	var best *Remark
+	weight := 0.0
+	for _, m := range f.marksIn(0, f.intro) {
+		if m.Kind != "title" || m.Weight < weight {
+			continue
+		}
+		last := m.Last
+		for last < len(f.track.Words) && last < m.Last+titleWords {
+			if f.words.is(f.track.Words[last].Fold, breaks) {
+				break
+			}
+			last++
+			if f.track.Words[last-1].After != "" || f.endsUtterance(last) {
+				break
+			}
+		}
+		if last-m.Last < 1 || best != nil && m.Weight == weight && m.First != best.First && m.Last != best.First {
+			continue
+		}
+		r := f.remark(m.Last, last)
+		best, weight = &r, m.Weight
+	}
+	return best
+}
+
+func (f *finder) endsUtterance(last int) bool {
+	_, found := slices.BinarySearchFunc(f.utterances, last, func(u [2]int, i int) int { return u[1] - i })
+	return found
+}
+
+// level returns the first run of utterances that say whom the session is for.
+func (f *finder) level() *Remark {
+	first, last := -1, -1
+	skipped := 0
+	for i, u := range f.utterances {
+		if u[0] >= f.intro {
+			break
+		}
+		start := -1
+		for _, m := range f.marksIn(u[0], u[1]) {
+			if m.Kind == "level" {
+				start = m.First
+				if m.Last == u[1] && i+1 < len(f.utterances) { // "Who's it for?": the next one answers
+					u[1] = f.utterances[i+1][1]
+				}
+				break
+			}
+		}
+		switch {
+		case start >= 0 && first < 0:
+			first, last, skipped = start, u[1], 0
+		case start >= 0 && skipped <= 1:
+			last, skipped = u[1], 0
+		case first >= 0:
+			skipped++
+		}
+		if first >= 0 && skipped > 1 {
+			break
+		}
+	}
+	if first < 0 {
+		return nil
+	}
+	if !f.written {
+		last = f.beforeOther(first, last)
+	}
+	r := f.remark(first, min(last, first+levelWords))
+	return &r
+}
+
+// beforeOther returns where, within words [first, last), the talk turns from whom the session is for to something else.
+func (f *finder) beforeOther(first, last int) int {
+	for _, m := range f.marksIn(first+1, last) {
+		if m.Kind == "unless" || m.Kind == "caution" || f.announcesKit(m) {
+			return m.First
+		}
+	}
+	return last
+}
+
+var english = sync.OnceValue(func() *phrases.Book {
+	b, err := files.ReadFile("phrases.txt")
+	if err != nil {
+		panic(err) // built in
+	}
+	book, err := phrases.Read(bytes.NewReader(b), "phrases.txt")
+	if err != nil {
+		panic(err) // the file is part of the program; a test reads it
+	}
+	return book
+})

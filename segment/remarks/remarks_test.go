@@ -1,0 +1,142 @@
+package remarks
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"captally.example/captally/segment/caption"
+)
+
+// say makes a track of spoken words. Where plain is true it has no punctuation, and pauses instead.
+func say(text string, plain bool) *caption.Track {
+	track := &caption.Track{Timing: caption.TimingCue}
+	if plain {
+		track.Timing = caption.TimingWord
+	}
+	at := time.Duration(0)
+	for w := range strings.FieldsSeq(text) {
+		core := strings.TrimRight(w, ".,?!")
+		after := w[len(core):]
+		word := caption.Word{Text: core, Fold: strings.ToLower(core), After: after, Time: caption.Spread{At: caption.Time(at)}}
+		at += 200*time.Millisecond + time.Duration(len(core))*40*time.Millisecond
+		if plain {
+			word.Text, word.After = word.Fold, ""
+			if strings.ContainsAny(after, ".?!") {
+				at += time.Second
+			}
+		}
+		track.Words = append(track.Words, word)
+	}
+	return track
+}
+
+func texts(rs []Remark) []string {
+	var out []string
+	for _, r := range rs {
+		out = append(out, r.Text)
+	}
+	return out
+}
+
+const welcome = `Good morning, welcome to the Tuesday shoulder class. This is for anyone who has had a frozen shoulder for half a year,
+and can lift a cup to the mouth. You'll need a broom, two small bottles of water, and a firm chair with no arms. If you've no broom, an umbrella.
+If you feel dizzy, stop and sit down. I had a lady here who brought a carpet, and she had chest pain from laughing.
+On a scale of nought to ten, stay under a four. Shall we. `
+
+const lesson = `Broom lifts, ten of them. If that's too easy, hold a bottle as well. One. Two. Three. Four. Five. Six. Seven. Eight. Nine. Ten.
+Elbows in. Lovely work. Other hand on top. One. Two. Three. Four. Five. Six. Seven. Eight. Nine. Ten. Rest. Shake the arms. And again. One. Two. Three. Four. Five.
+Well done everybody, that is the lot. Do it three times a week with a day between. Bye now.`
+
+func TestFind(t *testing.T) {
+	for _, plain := range []bool{false, true} {
+		track := say(welcome+lesson, plain)
+		intro := track.Words[len(strings.Fields(welcome))].Time.At
+		f := Find(track, intro)
+		level := "This is for anyone who has had a frozen shoulder for half a year, and can lift a cup to the mouth"
+		dose := "Do it three times a week with a day between"
+		scale := "On a scale of nought to ten, stay under a four"
+		caution := "If you feel dizzy, stop and sit down"
+		option := "If that's too easy, hold a bottle as well"
+		title := "The Tuesday shoulder class"
+		if plain {
+			for _, s := range []*string{&level, &scale, &caution, &option, &title, &dose} {
+				*s = (*s)[:1] + strings.ToLower(strings.ReplaceAll((*s)[1:], ",", ""))
+			}
+		}
+		if f.Title == nil || f.Title.Text != title {
+			t.Errorf("plain %v: title %+v, want %q", plain, f.Title, title)
+		}
+		if f.Level == nil || f.Level.Text != level {
+			t.Errorf("plain %v: level %+v, want %q", plain, f.Level, level)
+		}
+		things := strings.ToLower(strings.Join(texts(f.Equipment), "; "))
+		for _, thing := range []string{"broom", "two small bottles of water", "firm chair with no arms", "umbrella"} {
+			if !strings.Contains(things, thing) {
+				t.Errorf("plain %v: no %q in equipment %q", plain, thing, things)
+			}
+		}
+		if strings.Contains(things, "carpet") {
+			t.Errorf("plain %v: a thing of an anecdote in equipment %q", plain, things)
+		}
+		for _, c := range []struct {
+			kind string
+			got  []Remark
+			want string
+		}{{"cautions", f.Cautions, caution}, {"effort", f.Effort, scale}, {"options", f.Options, option}, {"afterwards", f.Afterwards, dose}} {
+			if got := texts(c.got); !slices.Equal(got, []string{c.want}) {
+				t.Errorf("plain %v: %s %q, want %q alone", plain, c.kind, got, c.want)
+			}
+		}
+	}
+}
+
+func TestLists(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"You will need a mat or a rug, later on a kitchen worktop, and that's it.", "Mat or a rug; Kitchen worktop"},
+		{"All you need is a wall and a door handle that holds.", "Wall; Door handle that holds"},
+		{"Today's kit. A light band. A chair behind you in case you want to sit. Right.", "Light band; Chair behind you"},
+		{"A firm chair, no wheels. A heavy table in front. Now we begin.", "Firm chair; Heavy table in front"},
+		{"You don't need a thing. You want to sit tall.", ""},
+		{"Grab your trainers, and find a wall.", "Trainers; Wall"},
+	} {
+		track := say(c.text, false)
+		if got := strings.Join(texts(Find(track, track.Words[len(track.Words)-1].Time.At+1).Equipment), "; "); got != c.want {
+			t.Errorf("%s\n got %s\nwant %s", c.text, got, c.want)
+		}
+	}
+}
+
+// TestWordsOfTheCaptions checks that remarks add no word and point at the words that they quote.
+func TestWordsOfTheCaptions(t *testing.T) {
+	track := say(welcome+lesson, false)
+	f := Find(track, track.Words[len(strings.Fields(welcome))].Time.At)
+	all := slices.Concat(f.Equipment, f.Cautions, f.Effort, f.Options, f.Afterwards, []Remark{*f.Title, *f.Level})
+	for _, r := range all {
+		var words []string
+		for _, w := range track.Words[r.First:r.Last] {
+			words = append(words, w.Fold)
+		}
+		got := strings.FieldsFunc(strings.ToLower(r.Text), func(c rune) bool { return strings.ContainsRune(" ,.?!", c) })
+		if !slices.Equal(got, words) {
+			t.Errorf("%q stands for words %q", r.Text, words)
+		}
+		if r.At != track.Words[r.First].Time.At {
+			t.Errorf("%q at %v, its first word at %v", r.Text, r.At, track.Words[r.First].Time.At)
+		}
+	}
+	if len(all) < 8 {
+		t.Errorf("only %d remarks", len(all))
+	}
+}
+
+func TestNothingSaid(t *testing.T) {
+	if f := Find(&caption.Track{}, 0); f.Title != nil || f.Level != nil || f.Equipment != nil || f.Cautions != nil {
+		t.Errorf("an empty track has remarks: %+v", f)
+	}
+	f := Find(say("One. Two. Three. Four.", false), 0)
+	if f.Title != nil || f.Level != nil || len(f.Equipment)+len(f.Cautions)+len(f.Effort)+len(f.Options)+len(f.Afterwards) > 0 {
+		t.Errorf("a bare count has remarks: %+v", f)
+	}
+}
