@@ -150,18 +150,34 @@ func (f *finder) slipWords(s segment.Slip) string {
 // Common practice, no source: a lost or added number moves a set by one, rarely by two.
 const farOff = 2
 
-// reached says whether the count of a set says the announced number, wherever it goes on to.
-func reached(s *segment.Set) bool {
+// aimed says whether the count of a set goes up to the announced number, or down from it, and not beyond.
+func aimed(s *segment.Set) bool {
+	most := 0
 	for _, n := range s.Count {
-		if n.Said == s.Announced.Reps {
-			return true
+		most = max(most, n.Said)
+	}
+	return most == s.Announced.Reps
+}
+
+// disowned says whether most of the sets for which one announcement stands, three or more, neither do its number nor aim at
+// it: then it was meant for something else. "Next time do three instead of five" is no dose for today.
+func (f *finder) disowned(d segment.Dose) bool {
+	sets, others := 0, 0
+	for i := range f.session.Sets {
+		s := &f.session.Sets[i]
+		if !s.Counted || s.Announced != d {
+			continue
+		}
+		sets++
+		if s.Reps != d.Reps && !aimed(s) {
+			others++
 		}
 	}
-	return false
+	return sets >= 3 && 2*others > sets
 }
 
 // reps tells a counted set that went under or over the announced number, where that is more likely than not. A set that is
-// far from a number which its count never says was perhaps not meant to have that number: its dose is unclear.
+// far from a number which its count does not aim at was perhaps not meant to have that number: its dose is unclear.
 func (f *finder) reps(i int) {
 	set := &f.session.Sets[i]
 	want := set.Announced.Reps
@@ -179,7 +195,8 @@ func (f *finder) reps(i int) {
 	e := f.evidence()
 	e.announced(set.Announced)
 	e.lastCounted(set)
-	if (set.Reps > want+farOff || set.Reps < want-farOff) && !reached(set) {
+	far := set.Reps > want+farOff || set.Reps < want-farOff
+	if !aimed(set) && (far || f.disowned(set.Announced)) {
 		f.add(f.unclear(i, p, fmt.Sprintf("%d %s", want, unit(want, "repetition")), done(set)), e)
 		return
 	}

@@ -171,7 +171,7 @@ func TestReps(t *testing.T) {
 		{11, 9, 11, 10, ""}, // most of the range holds 10
 		{10, 9, 13, 10, ""}, // open on one side, but 10 is the likeliest
 		{8, 7, 8, 10, "count-short"},
-		{7, 7, 7, 10, "dose-unclear"}, // far off, and the count never says ten
+		{7, 7, 7, 10, "dose-unclear"}, // far off, and the count does not aim at ten
 		{20, 20, 20, 10, "dose-unclear"},
 		{10, 10, 10, 0, ""},
 	} {
@@ -188,13 +188,40 @@ func TestReps(t *testing.T) {
 	}
 }
 
-// TestReached: a count that says the announced number was meant to have it, however far it went on.
-func TestReached(t *testing.T) {
+// TestAimed: a count that goes up to the announced number was meant to have it, however often it went back; one that goes
+// beyond it was not.
+func TestAimed(t *testing.T) {
 	b := newBuilder()
-	s := b.counted("step", segment.Both, segment.Dose{Reps: 3}, 10, 3, 1, 2, 3, 1, 2, 3, 4)
-	s.Reps, s.RepsLow, s.RepsHigh = 7, 7, 7
+	b.counted("step", segment.Both, segment.Dose{Reps: 5}, 10, 3, 1, 2, 3, 1, 2, 3, 4, 5)
 	if got := kinds(Measure(&b.Session, Options{})); got != "count-over" {
-		t.Errorf("7 for 3 that were said: %q, want count-over", got)
+		t.Errorf("8 that end at five, for 5: %q, want count-over", got)
+	}
+	b = newBuilder()
+	b.counted("step", segment.Both, segment.Dose{Reps: 5}, 10, 3, 8, 7, 6, 5, 4, 3, 2, 1)
+	if got := kinds(Measure(&b.Session, Options{})); got != "dose-unclear" {
+		t.Errorf("8 down from eight, for 5: %q, want dose-unclear", got)
+	}
+}
+
+// TestDisowned: an announcement that most of its sets ignore is no dose of theirs; one that a single set exceeds is.
+func TestDisowned(t *testing.T) {
+	for _, tt := range []struct {
+		sets [][]int
+		want string
+	}{
+		{[][]int{{1, 2, 3, 4, 5}, {1, 2, 3, 4, 5}, {1, 2, 3, 4, 5}}, "dose-unclear dose-unclear dose-unclear"},
+		{[][]int{{1, 2, 3}, {1, 2, 3, 4}, {1, 2, 3}}, "count-over"},
+		{[][]int{{1, 2, 2, 3}, {1, 2, 3, 3}, {1, 1, 2, 3}}, "count-over count-over count-over"}, // each aims at three
+		{[][]int{{1, 2, 3, 4, 5}, {1, 2, 3, 4, 5}}, "count-over count-over"},
+	} {
+		b := newBuilder()
+		d := b.dose(1, "Three of each.", 3, 0)
+		for i, numbers := range tt.sets {
+			b.counted("row", segment.Both, d, float64(10+40*i), 3, numbers...)
+		}
+		if got := kinds(Measure(&b.Session, Options{})); got != tt.want {
+			t.Errorf("%v: %q, want %q", tt.sets, got, tt.want)
+		}
 	}
 }
 

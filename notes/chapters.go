@@ -102,7 +102,7 @@ func exerciseMarks(r *analyze.Report) []mark {
 		}
 		if o.group != last {
 			rounds[o.group]++
-			title := exerciseTitle(r.Sets[gs[o.group].sets[0]], o.group)
+			title := exerciseTitle(nameOf(r, gs[o.group]), o.group)
 			if n := rounds[o.group]; n > 1 {
 				title = fmt.Sprintf("%s, round %d", title, n)
 			}
@@ -113,12 +113,12 @@ func exerciseMarks(r *analyze.Report) []mark {
 	return out
 }
 
-// exerciseTitle names a set's exercise; one that was never named is numbered.
-func exerciseTitle(s analyze.Set, group int) string {
-	if s.Exercise == "" {
+// exerciseTitle is the name of a group for a heading; one that was never named is numbered.
+func exerciseTitle(name string, group int) string {
+	if name == "" {
 		return fmt.Sprintf("Exercise %d", group+1)
 	}
-	return upper(s.Exercise)
+	return upper(name)
 }
 
 // phaseStart returns the start of the phase that holds most of a set.

@@ -13,8 +13,9 @@ type group struct {
 	sets []int
 }
 
-// groups gathers the sets of each exercise, in the order of their first sets. Sets whose exercise has no name belong together
-// only while they follow each other with the same dose.
+// groups gathers the sets of each exercise, in the order of their first sets. The other side that follows at once belongs to
+// the exercise even where its name was said in part or not at all. Otherwise sets without a name belong together only while
+// they follow each other with the same dose.
 func groups(r *analyze.Report) []group {
 	var out []group
 	place := map[string]int{}
@@ -22,18 +23,43 @@ func groups(r *analyze.Report) []group {
 	for i, s := range r.Sets {
 		key := s.Phase + "\n" + fold(s.Exercise)
 		g, known := place[key]
-		if s.Exercise == "" {
+		if i > 0 && otherSide(r.Sets[i-1], s) {
+			g, known = last, true
+		} else if s.Exercise == "" {
 			g, known = last, last >= 0 && out[last].key == key && sameDose(r.Sets[i-1].Prescribed, s.Prescribed)
 		}
 		if !known {
 			g = len(out)
 			out = append(out, group{key: key})
-			place[key] = g
+			if s.Exercise != "" {
+				place[key] = g
+			}
 		}
 		out[g].sets = append(out[g].sets, i)
 		last = g
 	}
 	return out
+}
+
+// otherSide says whether set b does on one side what set a did on the other.
+func otherSide(a, b analyze.Set) bool {
+	opposite := a.Side == "left" && b.Side == "right" || a.Side == "right" && b.Side == "left"
+	if !opposite || a.Phase != b.Phase || a.Prescribed != nil && b.Prescribed != nil && !sameDose(a.Prescribed, b.Prescribed) {
+		return false
+	}
+	if a.Exercise == "" || b.Exercise == "" {
+		return true
+	}
+	has := map[string]bool{}
+	for _, w := range strings.Fields(fold(a.Exercise)) {
+		has[w] = true
+	}
+	for _, w := range strings.Fields(fold(b.Exercise)) {
+		if has[w] {
+			return true
+		}
+	}
+	return false
 }
 
 // fold makes a name comparable: "Heel raise" and "heel raises" are one exercise.
@@ -61,7 +87,7 @@ func exercises(r *analyze.Report) []Exercise {
 	for i, g := range gs {
 		first := r.Sets[g.sets[0]]
 		e := Exercise{
-			Name: first.Exercise, Phase: first.Phase, Start: first.Start,
+			Name: nameOf(r, g), Phase: first.Phase, Start: first.Start,
 			Side: sideOf(r, g), Sets: doses(r, g), Options: options[i], at: first.Start,
 		}
 		e.Rest, e.between = restOf(r, g)
@@ -79,6 +105,16 @@ func exercises(r *analyze.Report) []Exercise {
 		out = append(out, e)
 	}
 	return out
+}
+
+// nameOf returns the first name that a set of the group bears, empty for none.
+func nameOf(r *analyze.Report, g group) string {
+	for _, i := range g.sets {
+		if name := r.Sets[i].Exercise; name != "" {
+			return name
+		}
+	}
+	return ""
 }
 
 // sideOf returns the side that a group works: "each" where left and right have sets of their own.

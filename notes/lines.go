@@ -109,11 +109,7 @@ func (w *writer) exercises(n *Notes, h Headings) {
 }
 
 func (w *writer) exercise(i int, e Exercise) {
-	name := fmt.Sprintf("Exercise %d", i+1)
-	if e.Name != "" {
-		name = upper(e.Name)
-	}
-	text := name
+	text := exerciseTitle(e.Name, i)
 	if d := dose(e.Sets); d != "" {
 		text += ": " + d + sides(e.Side)
 	} else if e.Side != "" {

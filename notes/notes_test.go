@@ -245,6 +245,9 @@ func TestExercises(t *testing.T) {
 		{"a circuit", []analyze.Set{set("row", "both", ten), set("press", "both", ten), set("row", "both", eight)}, "row/ [10 8]; press/ [10]"},
 		{"a dose said for the right only", []analyze.Set{set("curl", "left", nil), set("curl", "right", ten)}, "curl/each [10]"},
 		{"no name", []analyze.Set{set("", "left", ten), set("", "right", ten), set("row", "both", ten), set("", "both", eight)}, "/each [10]; row/ [10]; / [8]"},
+		{"the other side, named in part", []analyze.Set{set("gentle fist", "left", ten), set("hand gentle fist", "right", ten)}, "gentle fist/each [10]"},
+		{"the other side, not named", []analyze.Set{set("curl", "left", ten), set("", "right", nil)}, "curl/each [10]"},
+		{"another exercise on the other side", []analyze.Set{set("curl", "left", ten), set("row", "right", ten)}, "curl/left [10]; row/right [10]"},
 		{"one side only", []analyze.Set{set("curl", "right", ten)}, "curl/right [10]"},
 	} {
 		var got []string
