@@ -349,14 +349,14 @@ const (
 // wordList reads a plain list of timed words.
 func (r *reading) wordList(list []*jsonNode) *Error {
 	last, n := Time(-1), 0
-	open := false
+	open, loose := false, false
 	for _, w := range list {
 		s := wordText(w)
 		if strings.TrimSpace(s) == "" {
 			continue
 		}
 		start, timed := jsonTime(w, true)
-		if !open || n >= wordListMost || timed && start > last+wordListSilence {
+		if !open || n >= wordListMost || timed && !loose && start > last+wordListSilence {
 			if !timed {
 				start = max(last, 0)
 			}
@@ -369,6 +369,7 @@ func (r *reading) wordList(list []*jsonNode) *Error {
 		r.timeJSONWord(&p, w, 0)
 		r.addPiece(p)
 		n++
+		loose = p.loose
 		c := &r.cues[len(r.cues)-1]
 		if p.timed {
 			last = max(last, p.at, p.until)

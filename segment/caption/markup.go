@@ -17,7 +17,12 @@ const asciiLetters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
 // markUp cuts the lines of the cues into pieces at their tags.
 func markUp(r *reading) {
 	r.pieces = make([]piece, 0, len(r.rows)+len(r.src)/40)
+	if strings.Contains(r.src, "<u>") && isUnderlined(r) {
+		markUnderlined(r)
+		return
+	}
 	roll := isRollUp(r)
+	grow := !roll && isGrowing(r)
 	var shown []row
 	cues := r.cues[:0]
 	for i := range r.cues {
@@ -28,6 +33,14 @@ func markUp(r *reading) {
 			rows = r.newLines(i, shown)
 			if len(all) > 0 {
 				shown = all
+				if len(rows) == 0 {
+					continue
+				}
+			}
+		}
+		if grow && i > 0 {
+			if more, ok := r.growth(i); ok {
+				rows = more
 				if len(rows) == 0 {
 					continue
 				}

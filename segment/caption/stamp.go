@@ -21,6 +21,7 @@ const (
 	trailSquare            // words [0:01]
 	trailRound             // words (0:01)
 	trailBare              // words 0:01
+	leadGlued              // 0:01words, where a page was copied without its blanks
 	stampShapes
 )
 
@@ -50,7 +51,13 @@ func leadingStamp(s string) (st stamp, ok bool) {
 	} else if n := st.clock(s[i:]); n > 0 {
 		st.shape = leadBare
 		st.from = i + n
-		if rest := s[st.from:]; rest != "" && !strings.ContainsRune(" \t-–—:|,.\u00a0", firstRune(rest)) || isDayTime(rest) {
+		rest := s[st.from:]
+		switch {
+		case isDayTime(rest):
+			return stamp{}, false
+		case rest != "" && unicode.IsLetter(firstRune(rest)):
+			st.shape = leadGlued
+		case rest != "" && !strings.ContainsRune(" \t-–—:|,.\u00a0", firstRune(rest)):
 			return stamp{}, false
 		}
 	} else {
@@ -190,7 +197,7 @@ func transcriptClock(s string) (t Time, n int, fraction bool) {
 			return 0, 0, false
 		}
 	}
-	if n < len(s) && (isASCIILetter(s[n]) || s[n] >= '0' && s[n] <= '9') {
+	if n < len(s) && s[n] >= '0' && s[n] <= '9' {
 		return 0, 0, false
 	}
 	return t, n, fraction

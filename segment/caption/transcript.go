@@ -172,7 +172,7 @@ func (t *transcript) nameRows() {
 			total++
 		}
 	}
-	if total < 2 || len(lines)*2 > total {
+	if total < 2 || len(lines) == total {
 		return
 	}
 	for i := range t.rows {
@@ -291,7 +291,7 @@ func (t *transcript) takeOthers() {
 	for i := range t.rows {
 		w := &t.rows[i]
 		for _, st := range []*stamp{&w.lead, &w.trail} {
-			if w.taken == nil && st.shape != noStamp && st.shape != trailBare && st.at >= last && st.at <= next[i+1] {
+			if w.taken == nil && st.shape != noStamp && st.shape != trailBare && st.shape != leadGlued && st.at >= last && st.at <= next[i+1] {
 				w.taken = st
 			}
 		}
