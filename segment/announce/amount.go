@@ -106,10 +106,14 @@ func (t *text) fractionAt(i int) (amount, bool) {
 		for j < i+3 && (t.word(j, "a") || t.word(j, "full") || t.word(j, "whole") || t.word(j, "another") || t.word(j, "good") || t.word(j, "solid") || t.word(j, "proper")) {
 			j++
 		}
-		if !t.isMinute(j) || i > 0 && (t.folds[i-1] == "a" || t.folds[i-1] == "per" || t.folds[i-1] == "the" || t.folds[i-1] == "this" || t.folds[i-1] == "every") {
+		if !t.isMinute(j) || i > 0 && !t.ends[i-1] && t.isOfMinutes(t.folds[i-1]) {
 			return amount{}, false
 		}
 		return timed(t.minuteTail(j+1, 60))
+	case "have": // a recogniser's half: "have to manage"
+		if t.bare && t.word(i+1, "to") && (t.isMinute(i+2) || t.word(i+2, "manage")) {
+			return timed(i+3, 30)
+		}
 	case "couple", "few":
 		if t.word(i+1, "of") && t.isMinute(i+2) {
 			return timed(i+3, 120)
@@ -118,9 +122,21 @@ func (t *text) fractionAt(i int) (amount, bool) {
 	return amount{}, false
 }
 
+// isOfMinutes reports whether "minute" after this word is no minute announced: "the minute", "per minute". A recogniser's
+// "the" may well have been "a".
+func (t *text) isOfMinutes(before string) bool {
+	switch before {
+	case "a", "per", "this", "every", "last", "any":
+		return true
+	case "the":
+		return !t.bare
+	}
+	return false
+}
+
 // minuteTail reads "and a half", "and a quarter", "thirty", "and thirty seconds" after a number of minutes.
 func (t *text) minuteTail(i int, v float64) (int, float64) {
-	if t.word(i, "and") && t.word(i+1, "a") {
+	if (t.word(i, "and") || t.bare && (t.word(i, "hand") || t.word(i, "in"))) && t.word(i+1, "a") {
 		switch {
 		case t.word(i+2, "half"):
 			return i + 3, v + 30
@@ -215,17 +231,38 @@ func (t *text) misheardBefore(i int) (amount, bool) {
 // unitSpeaks is what remains of the cost of a misheard number that stands before a unit of time: something must stand there.
 const unitSpeaks = 0.3
 
-// fortyFor reads "for two seconds" as the forty that a recogniser turns into it; two seconds are rarely announced.
-func (t *text) fortyFor(a amount) (amount, bool) {
-	if !a.timed || a.value != 2 || a.first == 0 || t.ends[a.first-1] {
-		return a, false
+// otherReadings returns what else a recogniser's time may have been: "for two seconds" forty, "two minutes" a minute,
+// "have two minutes" half a minute, "ninety" twenty. Two seconds are rarely announced.
+func (t *text) otherReadings(a *amount) []amount {
+	if !a.timed || a.high > a.value {
+		return nil
 	}
-	switch t.folds[a.first-1] {
-	case "for", "four", "fore":
-		a.first, a.value, a.high, a.cost = a.first-1, 40, 40, 0.2
-		return a, true
+	other := func(v, cost float64) amount {
+		b := *a
+		b.value, b.high, b.cost = v, v, a.cost+cost
+		return b
 	}
-	return a, false
+	before := ""
+	if a.first > 0 {
+		before = t.folds[a.first-1]
+	}
+	switch a.value {
+	case 2:
+		if before == "for" || before == "four" {
+			return []amount{other(40, 0.2)}
+		}
+		return []amount{other(40, 0.9), other(30, 0.9)}
+	case 120:
+		if before == "have" {
+			return []amount{other(30, 0.3)}
+		}
+		return []amount{other(60, -0.3)}
+	case 90:
+		return []amount{other(20, 1.5)}
+	case 50:
+		return []amount{other(15, 0.8)}
+	}
+	return nil
 }
 
 func isUsual(v int) bool {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"captally.example/captally/segment/caption"
+	"captally.example/captally/segment/numeral"
 )
 
 // A SetSpan is a provisional set.
@@ -43,16 +44,20 @@ const (
 	otherSide    = -1.0   // said for the other side
 	perWord      = -0.012 // for each word between the mention and the set
 	agrees       = 0.9    // the set was done so
+	differs      = -1.5   // the set was done far otherwise
 	doubtful     = -2.2   // log odds of "nothing was announced"
 	bareSeconds  = -0.6   // a number without a unit for a timed set
 	ofRest       = -1.2   // a length that may be the rest's before a timed set
 	restPlace    = 15     // words after the set before within which a rest is announced
 	inSetWords   = 6
+	heardOnly    = 0.0  // a word that only sounds like what was done
+	wellHeard    = -0.8 // log odds from which on a dose needs no mishearing
+	heardWords   = 45   // words before the set in which such a one is looked for
 )
 
 // Doses returns the dose that holds for each set; Value is 0 where none was found. Sets are in the order of their words.
 func Doses(track *caption.Track, sets []SetSpan, mentions []Mention) []Dose {
-	d := dosing{text: newText(track), sets: sets, mentions: mentions, out: make([]Dose, len(sets)), round: rounds(sets, mentions)}
+	d := dosing{track: track, text: newText(track), sets: sets, mentions: mentions, out: make([]Dose, len(sets)), round: rounds(sets, mentions)}
 	d.lists = findLists(track, mentions)
 	for i := range sets {
 		d.out[i] = d.dose(i)
@@ -61,6 +66,7 @@ func Doses(track *caption.Track, sets []SetSpan, mentions []Mention) []Dose {
 }
 
 type dosing struct {
+	track    *caption.Track
 	text     *text
 	sets     []SetSpan
 	mentions []Mention
@@ -126,6 +132,15 @@ func (b *ballot) best(nothing float64) Dose {
 	return best
 }
 
+// strongest returns the log odds of the strongest vote.
+func (b *ballot) strongest() float64 {
+	most := float64(never)
+	for _, v := range b.votes {
+		most = max(most, v.odds)
+	}
+	return most
+}
+
 // agreement is the log odds that what was done adds to a value.
 func (b *ballot) agreement(v float64) float64 {
 	off := math.Abs(b.seen - v)
@@ -136,6 +151,8 @@ func (b *ballot) agreement(v float64) float64 {
 		return agrees
 	case off == 1:
 		return agrees / 2
+	case off > 0.55*v && off > 2 || b.seen > 2*v && off > 2:
+		return differs
 	}
 	return 0
 }
@@ -162,6 +179,7 @@ func (d *dosing) dose(i int) Dose {
 		}
 	}
 	d.earlier(&b, i)
+	d.heardAs(&b, i, from)
 	d.fromLists(&b, i)
 	best := b.best(doubtful)
 	if best.Prob < 0.3 {
@@ -379,3 +397,57 @@ func (d *dosing) fromLists(b *ballot, i int) {
 		}
 	}
 }
+
+// heardAs adds, for a recogniser's track, the word just before the set that sounds most like the number of repetitions
+// done, or, beside a word that goes with a dose, like a usual number close to it. It is asked only where nothing better
+// was found, and a number that nobody heard is not added, however plausible.
+func (d *dosing) heardAs(b *ballot, i, from int) {
+	s := &d.sets[i]
+	if !d.text.bare || s.Timed || s.Count == 0 || b.strongest() > wellHeard {
+		return
+	}
+	var best [3]vote // for Count-1, Count, Count+1
+	for j := range best {
+		best[j].odds = never
+	}
+	for j := max(from, s.First-heardWords); j < s.First; j++ {
+		beside := d.beside(j, s.Exercise)
+		for _, g := range numeral.SoundsLike(d.text.folds[j]) {
+			n := g.Value - s.Count + 1
+			if n < 0 || n > 2 || n != 1 && !(beside && isUsualReps(g.Value)) {
+				continue
+			}
+			odds := heardOnly - g.Cost - 0.1*numeral.Commonness(d.text.folds[j]) + float64(perWord)*float64(s.First-j)
+			if beside {
+				odds += named
+			}
+			if odds > best[n].odds {
+				best[n] = vote{Dose{Value: float64(g.Value), First: j, Last: j + 1, At: d.at(j)}, odds}
+			}
+		}
+	}
+	for _, v := range best {
+		b.add(v.dose, v.odds)
+	}
+}
+
+// beside reports whether a word that goes with a dose stands next to word i: a move, "each", "of those", a word of the exercise's name.
+func (d *dosing) beside(i int, exercise string) bool {
+	l := d.text.lexicon
+	if i+1 < len(d.text.words) && d.text.words[i+1].classes&(l.move|l.each|l.those) != 0 || i > 0 && d.text.words[i-1].classes&l.move != 0 {
+		return true
+	}
+	if i+2 < len(d.text.words) && (d.text.words[i+2].classes&l.move != 0 || d.text.words[i+2].classes&l.those != 0) {
+		return true
+	}
+	for w := range strings.FieldsSeq(exercise) {
+		for j := max(0, i-2); j < min(len(d.text.folds), i+3); j++ {
+			if alike(d.text.folds[j], w) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (d *dosing) at(i int) caption.Time { return d.track.Words[i].Time.At }

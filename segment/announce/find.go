@@ -37,14 +37,18 @@ func Find(track *caption.Track) []Mention {
 
 func newText(track *caption.Track) *text {
 	l := standard()
-	n := len(track.Words)
+	n, ends := len(track.Words), 0
 	t := &text{lexicon: l, folds: make([]string, n), words: make([]entry, n), ends: make([]bool, n)}
 	for i := range track.Words {
 		w := &track.Words[i]
 		t.folds[i] = w.Fold
 		t.words[i] = l.words[w.Fold]
 		t.ends[i] = strings.ContainsAny(w.After, ".?!:;…")
+		if t.ends[i] {
+			ends++
+		}
 	}
+	t.bare = ends*100 < n
 	return t
 }
 
@@ -57,13 +61,9 @@ type finder struct {
 
 // amounts collects every number in the track.
 func (f *finder) amounts() {
-	bare := f.unpunctuated()
 	for i := 0; i < len(f.words); {
 		a, ok := f.startAt(i)
 		if ok {
-			if bare {
-				a, _ = f.fortyFor(a)
-			}
 			f.found = append(f.found, a)
 			i = a.last
 			continue
@@ -75,7 +75,7 @@ func (f *finder) amounts() {
 		}
 		i++
 	}
-	if bare {
+	if f.bare {
 		f.mishearings()
 	}
 }
@@ -100,38 +100,42 @@ func (f *finder) addMisheard(m amount) {
 	f.found = append(f.found, m)
 }
 
-// unpunctuated reports whether the track hardly has a sentence end, as a recogniser writes.
-func (f *finder) unpunctuated() bool {
-	n := 0
-	for _, e := range f.ends {
-		if e {
-			n++
-		}
-	}
-	return n*100 < len(f.ends)
-}
-
-// inCount says how far the number looks like part of a count: its neighbours close by are one more or one less.
+// inCount says, as log odds, how far the number looks like part of a count: those close by are one more or one less.
 func (f *finder) inCount(i int) float64 {
 	a := &f.found[i]
 	if !a.single {
 		return 0
 	}
 	steps := 0
-	for _, j := range [2]int{i - 1, i + 1} {
-		if j < 0 || j >= len(f.found) {
+	for _, way := range [2]int{-1, 1} {
+		d := f.step(i, i+way)
+		if d == 0 {
 			continue
 		}
-		b := &f.found[j]
-		distance := max(b.first-a.last, a.first-b.last)
-		if b.single && distance <= 7 && math.Abs(a.value-b.value) == 1 {
-			steps++
-			if j > i && distance == 0 && b.value > a.value {
-				return 6 // the count goes on from it
-			}
+		steps++
+		switch {
+		case way > 0 && d > 0 && f.found[i+1].first == a.last: // the count goes on from it
+			return surelyCount
+		case f.step(i+way, i+2*way) == d:
+			return surelyCount
 		}
 	}
-	return [...]float64{0, 2.5, 6}[steps]
+	return [...]float64{0, 2.5, surelyCount}[steps]
+}
+
+const surelyCount = 6
+
+// step returns by how much number j differs from number i if both are close by and differ by one, else 0.
+func (f *finder) step(i, j int) int {
+	if i < 0 || j < 0 || i >= len(f.found) || j >= len(f.found) {
+		return 0
+	}
+	a, b := &f.found[i], &f.found[j]
+	distance := max(b.first-a.last, a.first-b.last)
+	if d := b.value - a.value; a.single && b.single && distance <= 7 && (d == 1 || d == -1) {
+		return int(d)
+	}
+	return 0
 }
 
 // A reading is what an amount may be, as log odds for each kind.
@@ -192,7 +196,7 @@ func prior(a *amount) reading {
 func (f *finder) classify(i int) {
 	a := &f.found[i]
 	count := f.inCount(i)
-	if count >= 6 {
+	if count == surelyCount {
 		return
 	}
 	r := prior(a)
@@ -213,7 +217,15 @@ func (f *finder) classify(i int) {
 			r.best[p.kind], r.scope[p.kind] = p.weight, p.scope
 		}
 	}
+	if f.bare && !a.timed && a.value <= 3 {
+		r.odds[None] += 2 // "two" is more often a "to"
+	}
 	f.emit(a, &r)
+	if f.bare {
+		for _, b := range f.otherReadings(a) {
+			f.emit(&b, &r)
+		}
+	}
 }
 
 // emit turns log odds into mentions.

@@ -273,6 +273,7 @@ type text struct {
 	folds   []string
 	words   []entry
 	ends    []bool // the sentence ends after this word
+	bare    bool   // hardly any sentence ends, as a recogniser writes
 }
 
 // forward matches elements from word i on; it returns the index behind the last word, or -1.

@@ -19,6 +19,8 @@ const (
 	restSlack    = 3    // words by which the provisional end of a set may be late
 	early        = -0.7 // said so
 	laterMention = -0.7 // for each length said before it in the same pause
+	nextSets     = -1.2 // a length that is taken for the next set's dose
+	ownWords     = 8    // words of a pause within which a length is its own even if the next set's is the same
 	nextIsTimed  = -1.5 // a length that may be the next set's instead
 	asSet        = -0.8 // what holds for all rests between sets, or between exercises
 	restAgrees   = 0.4
@@ -29,15 +31,20 @@ const (
 // sets are those of [Doses]; a rest belongs between the set that ends before it and the one that begins after it.
 func RestDoses(track *caption.Track, sets []SetSpan, rests []RestSpan, mentions []Mention) []Dose {
 	out := make([]Dose, len(rests))
+	doses := Doses(track, sets, mentions)
 	n := 0
 	for i := range rests {
 		r := &rests[i]
 		for n < len(mentions) && mentions[n].First < r.First-restSlack {
 			n++
 		}
-		before, after := neighbours(sets, r)
+		before, after, next := neighbours(sets, r)
 		b := ballot{timed: true, seen: r.Seconds}
-		votesInRest(&b, r, mentions[n:], after)
+		var taken *Dose
+		if after != nil && after.Timed {
+			taken = &doses[next]
+		}
+		votesInRest(&b, r, mentions[n:], after, taken)
 		if before != nil && after != nil {
 			votesForAll(&b, mentions[:n], before, after)
 		}
@@ -51,20 +58,19 @@ func RestDoses(track *caption.Track, sets []SetSpan, rests []RestSpan, mentions 
 	return out
 }
 
-// neighbours returns the sets before and after a rest, nil for none.
-func neighbours(sets []SetSpan, r *RestSpan) (before, after *SetSpan) {
-	for i := range sets {
-		if sets[i].First < r.First {
-			before = &sets[i]
-		} else if after == nil {
-			after = &sets[i]
+// neighbours returns the sets before and after a rest, nil for none, and the index of the one after.
+func neighbours(sets []SetSpan, r *RestSpan) (before, after *SetSpan, next int) {
+	for next = range sets {
+		if sets[next].First >= r.First {
+			return before, &sets[next], next
 		}
+		before = &sets[next]
 	}
-	return before, after
+	return before, nil, len(sets)
 }
 
 // votesInRest adds the lengths that are said in the pause; the first is mostly it.
-func votesInRest(b *ballot, r *RestSpan, mentions []Mention, after *SetSpan) {
+func votesInRest(b *ballot, r *RestSpan, mentions []Mention, after *SetSpan, taken *Dose) {
 	said, last := 0, -1
 	for i := range mentions {
 		m := &mentions[i]
@@ -93,6 +99,9 @@ func votesInRest(b *ballot, r *RestSpan, mentions []Mention, after *SetSpan) {
 		odds += atRest + restPerWord*float64(max(0, min(m.First-r.First, restWords))) + laterMention*float64(min(said, 3))
 		if after != nil && after.Timed && after.First-m.Last < m.First-r.First {
 			odds += nextIsTimed
+		}
+		if taken != nil && taken.Last > 0 && (taken.First == m.First || taken.Value == m.Value && m.First-r.First > ownWords) {
+			odds += nextSets * taken.Prob
 		}
 		b.add(Dose{Value: m.Value, Timed: true, First: m.First, Last: m.Last, At: m.At}, odds)
 	}

@@ -32,7 +32,7 @@ func (f *finder) side(i int, s BodySide) {
 	}
 	if n := len(f.out) - 1; n >= 0 && f.out[n].Kind == Side && i-f.out[n].Last <= 1 && f.out[n].Side == s.Other() {
 		if n > 0 && f.out[n-1].Kind == Side && f.out[n].First-f.out[n-1].Last <= 1 { // "left, right, left, right"
-			m.Side, m.Weight = Alternate, 0.7
+			m.Side, m.Weight = Alternate, 0.95
 		}
 	}
 	f.out = append(f.out, m)
@@ -85,8 +85,11 @@ func (f *finder) isIdle(first, last int) bool {
 		return false
 	}
 	switch f.folds[last-1] {
-	case "foot", "leg", "heel":
+	case "foot", "leg", "heel", "food":
 	default:
+		return false
+	}
+	if f.word(last, "up") && f.folds[last-1] == "leg" {
 		return false
 	}
 	if f.word(last, "off") || f.word(last, "up") || f.word(last, "lifts") || f.word(last, "lifted") {
@@ -106,7 +109,7 @@ func (f *finder) isAside(first, last int) bool {
 	}
 	for i := first - 1; i >= 0 && first-i <= 4 && !f.ends[i]; i-- {
 		switch f.folds[i] {
-		case "weight", "away", "undo":
+		case "weight", "away", "undo", "way":
 			return true
 		case "sit":
 			return first-i <= 3

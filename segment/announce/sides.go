@@ -20,6 +20,8 @@ const (
 	sideFlips   = -0.6  // or the other
 	sideRuns    = 0.5   // more for staying, where a side goes unmentioned over several sets
 	noSide      = -1.6  // that no side means both
+	inPair      = -1.5  // a side named together with the other
+	alternates  = 1.0   // more, for "left, right, left, right"
 	swapFlips   = 0.3   // after "other leg"
 )
 
@@ -55,6 +57,12 @@ func Sides(track *caption.Track, sets []SetSpan, mentions []Mention) []SideGuess
 			odds := math.Log(m.Weight) + sidePerWord*float64(max(sets[i].First-m.Last, 0))
 			switch {
 			case m.Kind == Side:
+				if paired(track, spoken[i], j) {
+					odds += inPair
+				}
+				if m.Side == Alternate {
+					odds += alternates
+				}
 				v.add(m.Side, odds, m)
 			case i > 0 && (out[i-1].Side == Left || out[i-1].Side == Right):
 				v.add(out[i-1].Side.Other(), odds+swapFlips, m)
@@ -63,6 +71,20 @@ func Sides(track *caption.Track, sets []SetSpan, mentions []Mention) []SideGuess
 		out[i] = v.best()
 	}
 	return out
+}
+
+// paired reports whether a side is named together with the other, as in "left and right".
+func paired(track *caption.Track, spoken []Mention, i int) bool {
+	for _, j := range [2]int{i - 1, i + 1} {
+		if j < 0 || j >= len(spoken) || spoken[i].Side == spoken[j].Side || spoken[j].Kind != Side {
+			continue
+		}
+		a, b := &spoken[min(i, j)], &spoken[max(i, j)]
+		if b.First-a.Last == 1 && (track.Words[a.Last].Fold == "and" || track.Words[a.Last].Fold == "or") {
+			return true
+		}
+	}
+	return false
 }
 
 // silentAfter reports whether no side is spoken of at set i nor at the next one, all of the same exercise.
