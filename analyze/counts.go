@@ -77,7 +77,11 @@ func (f *finder) slipText(set *segment.Set, s segment.Slip, cause string) string
 	where := fmt.Sprintf("At %s%s", s.At.At, inSet(set))
 	switch cause {
 	case causeSession:
-		return where + " " + said(s) + doneFor(set) + "."
+		text := where + " " + said(s)
+		if !f.doubtfulDose(set) {
+			text += doneFor(set)
+		}
+		return text + "."
 	case causeCaptions:
 		return where + " the captions " + captioned(f, s) + ". The session was fine."
 	}
@@ -176,6 +180,12 @@ func (f *finder) disowned(d segment.Dose) bool {
 	return sets >= 3 && 2*others > sets
 }
 
+// doubtfulDose says whether a counted set was perhaps not meant to have the number announced before it.
+func (f *finder) doubtfulDose(s *segment.Set) bool {
+	far := s.Reps > s.Announced.Reps+farOff || s.Reps < s.Announced.Reps-farOff
+	return !aimed(s) && (far || f.disowned(s.Announced))
+}
+
 // reps tells a counted set that went under or over the announced number, where that is more likely than not. A set that is
 // far from a number which its count does not aim at was perhaps not meant to have that number: its dose is unclear.
 func (f *finder) reps(i int) {
@@ -195,9 +205,8 @@ func (f *finder) reps(i int) {
 	e := f.evidence()
 	e.announced(set.Announced)
 	e.lastCounted(set)
-	far := set.Reps > want+farOff || set.Reps < want-farOff
-	if !aimed(set) && (far || f.disowned(set.Announced)) {
-		f.add(f.unclear(i, p, fmt.Sprintf("%d %s", want, unit(want, "repetition")), done(set)), e)
+	if f.doubtfulDose(set) {
+		f.add(unclear(i, set, p, done(set)+" "+unit(set.Reps, "repetition"), fmt.Sprint(want)), e)
 		return
 	}
 	f.add(Finding{
@@ -207,11 +216,10 @@ func (f *finder) reps(i int) {
 }
 
 // unclear is the finding of a set whose announced dose may belong to another.
-func (f *finder) unclear(i int, p float64, announced, got string) Finding {
-	set := &f.session.Sets[i]
+func unclear(i int, set *segment.Set, p float64, got, announced string) Finding {
 	return Finding{
 		Kind: "dose-unclear", Cause: causeUnsure, At: at(set.Start.At), Set: setID(i), Probability: p,
-		Text: fmt.Sprintf("The set at %s%s has %s, and the last dose announced before it is %s. Either it was changed, or another dose was meant.",
+		Text: fmt.Sprintf("The set at %s%s has %s where %s seem to be announced. Perhaps the dose was changed, or meant for another set.",
 			set.Start.At, inSet(set), got, announced),
 	}
 }

@@ -23,7 +23,7 @@ func (f *finder) seconds(i int) {
 	e := f.evidence()
 	e.announced(set.Announced)
 	if got := set.Performed.Value; got > 2*want || got < want/2 {
-		f.add(f.unclear(i, p, seconds(want), length(set.Performed)), e)
+		f.add(unclear(i, set, p, length(set.Performed), fmt.Sprintf("%g", round(want))), e)
 		return
 	}
 	f.add(Finding{

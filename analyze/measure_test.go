@@ -201,6 +201,15 @@ func TestAimed(t *testing.T) {
 	if got := kinds(Measure(&b.Session, Options{})); got != "dose-unclear" {
 		t.Errorf("8 down from eight, for 5: %q, want dose-unclear", got)
 	}
+	b.Sets[0].Slips = []segment.Slip{{Kind: segment.Repeated, At: b.Sets[0].Count[2].At, First: 2, Last: 3, Said: 6, Expected: 5, Session: 0.9}}
+	for i, want := range []string{
+		"At 0:19 (step) you say 6 twice, a repetition each.", // and nothing of a dose that may not be its own
+		"The set at 0:10 (step) has 8 repetitions where 5 seem to be announced. Perhaps the dose was changed, or meant for another set.",
+	} {
+		if got := Measure(&b.Session, Options{}).Findings[i].Text; got != want {
+			t.Errorf("got %q, want %q", got, want)
+		}
+	}
 }
 
 // TestDisowned: an announcement that most of its sets ignore is no dose of theirs; one that a single set exceeds is.

@@ -110,7 +110,7 @@ func sentence(t *caption.Track, first, last int) (int, int) {
 // lastCounted quotes the last number of a set's count.
 func (c *collector) lastCounted(s *segment.Set) {
 	for i := len(s.Count) - 1; i >= 0; i-- {
-		if w := s.Count[i].Word; w >= 0 && s.Count[i].Said > 0 {
+		if w := s.Count[i].Word; w >= 0 && s.Count[i].Origin == segment.Heard {
 			c.words(w, w+1)
 			return
 		}
