@@ -17,12 +17,16 @@ import (
 	"captally.example/captally/segment/caption"
 )
 
-// The two sets are embedded apart, so that a program which uses one does not carry the other.
+// The sets are embedded apart, so that a program which uses one does not carry the others.
 var (
 	//go:embed sessions/*
 	sessions embed.FS
 	//go:embed recognised/*
 	recognised embed.FS
+	//go:embed more/*.vtt more/*.srt more/*.block.txt more/*.json
+	more embed.FS
+	//go:embed more-recognised/*.vtt more-recognised/*.srt more-recognised/*.block.txt more-recognised/*.json
+	moreRecognised embed.FS
 )
 
 // Timings are the clocks in which every session is there, the finest first.
@@ -50,6 +54,12 @@ func Sessions() []Session { return read(sessions, "sessions") }
 
 // Recognised returns the same sessions as a weak speech recogniser wrote them down, sorted by name. Each call reads them anew.
 func Recognised() []Session { return read(recognised, "recognised") }
+
+// More returns further sessions, in other voices and with other habits of counting, as careful captions have them, sorted by name. Each call reads them anew.
+func More() []Session { return read(more, "more") }
+
+// MoreRecognised returns the sessions of [More] as a weak speech recogniser would write them down, sorted by name. Each call reads them anew.
+func MoreRecognised() []Session { return read(moreRecognised, "more-recognised") }
 
 // read reads the sessions of a folder. It panics on a fault, since what it reads is built into the program.
 func read(files embed.FS, folder string) []Session {
