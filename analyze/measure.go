@@ -105,6 +105,7 @@ func aboutOf(s *segment.Session) About {
 		Cautions:  quotes(s.Cautions),
 		Effort:    quotes(s.Effort),
 		Options:   quotes(s.Options),
+		After:     quotes(s.Afterwards),
 	}
 }
 

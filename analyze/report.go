@@ -38,7 +38,8 @@ type About struct {
 	Equipment []Quote `json:"equipment"`
 	Cautions  []Quote `json:"cautions"`
 	Effort    []Quote `json:"effort"`
-	Options   []Quote `json:"options"` // easier and harder ways, as said
+	Options   []Quote `json:"options"`         // easier and harder ways, as said
+	After     []Quote `json:"after,omitempty"` // how often to do it, and what to do the next day
 }
 
 // Phase is one stretch of the session; phases follow each other without gaps or overlaps.

@@ -112,6 +112,7 @@ func sample() *segment.Session {
 	b.Equipment = []segment.Remark{b.remark(12, "You need a soft band and a chair.")}
 	b.Cautions = []segment.Remark{b.remark(18, "Stop if you feel dizzy.")}
 	b.Options = []segment.Remark{b.remark(24, "For less, hold the band further out.")}
+	b.Afterwards = []segment.Remark{b.remark(27, "Do this twice a week.")}
 	b.phase(segment.WarmUp, 30, 150, "")
 
 	dose := b.dose(155, "Chest press, ten of them.", 10, 0)

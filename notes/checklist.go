@@ -138,6 +138,7 @@ func (w *writer) answer(a ask, r *analyze.Report, n *Notes, p Profile) {
 		}
 	case askDose:
 		w.dose(r)
+		w.quotes(n.After)
 	case askOptions:
 		w.quotes(quotes(r.Session.Options))
 	case askMeans:

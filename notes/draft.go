@@ -13,6 +13,7 @@ func Draft(r *analyze.Report, p Profile) *Notes {
 		Equipment: quotes(r.Session.Equipment),
 		Effort:    quotes(r.Session.Effort),
 		Cautions:  cautions(r, p),
+		After:     quotes(r.Session.After),
 		Exercises: exercises(r),
 		duration:  r.Source.Duration,
 	}

@@ -16,6 +16,7 @@ const (
 	partEffort      = "effort"
 	partTime        = "time"
 	partExercises   = "exercises"
+	partAfter       = "after"
 	partChapters    = "chapters"
 	partCorrections = "corrections"
 	partCautions    = "cautions"
@@ -48,6 +49,7 @@ func lines(r *analyze.Report, n *Notes, p Profile) []Line {
 	w.opening(n, h)
 	w.length(r)
 	w.exercises(n, h)
+	w.quoted(partAfter, h.After, n.After, "[how many days a week?]")
 	w.chapters(n, h)
 	w.corrections(n, h)
 	w.cautions(n, h)
@@ -95,7 +97,6 @@ func (w *writer) length(r *analyze.Report) {
 			w.line(Plain, Measured, fmt.Sprintf("%s takes %s.", part.name, minutes(part.seconds)))
 		}
 	}
-	w.line(Plain, Blank, "[how many days a week?]")
 }
 
 func (w *writer) exercises(n *Notes, h Headings) {
@@ -156,7 +157,7 @@ func sides(side string) string {
 	return ""
 }
 
-// performed writes what was done in the video where nothing was announced.
+// performed writes what was done in the video.
 func performed(e Exercise) string {
 	low, high, unit := math.Inf(1), math.Inf(-1), "seconds"
 	for _, x := range e.lasted {
@@ -167,6 +168,9 @@ func performed(e Exercise) string {
 		for _, n := range e.done {
 			low, high = math.Min(low, float64(n)), math.Max(high, float64(n))
 		}
+	}
+	if math.IsInf(low, 1) {
+		return "not counted"
 	}
 	if low == high {
 		return fmt.Sprintf("%.0f %s", low, unit)

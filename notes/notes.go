@@ -25,6 +25,7 @@ type Notes struct {
 	Equipment   []Quote      `json:"equipment"`
 	Effort      []Quote      `json:"effort"`
 	Cautions    []Caution    `json:"cautions"`
+	After       []Quote      `json:"after"` // how often to do it, and what to do the next day
 	Exercises   []Exercise   `json:"exercises"`
 	Chapters    []Chapter    `json:"chapters"`
 	Corrections []Correction `json:"corrections"`
@@ -97,7 +98,7 @@ const (
 
 // A Line is one line of the description.
 type Line struct {
-	Part   string   `json:"part"`   // "title", "who", "need", "effort", "time", "exercises", "chapters", "corrections", "cautions", "clinic"
+	Part   string   `json:"part"`   // "title", "who", "need", "effort", "time", "exercises", "after", "chapters", "corrections", "cautions", "clinic"
 	Form   string   `json:"form"`   // Heading, Item, Timed, Detail or Plain
 	Text   string   `json:"text"`   // without the marks that a form of output puts before or after it
 	Source string   `json:"source"` // Said, Measured, Standing or Blank

@@ -29,6 +29,7 @@ type Headings struct {
 	Need        string `toml:"need"`
 	Effort      string `toml:"effort"`
 	Exercises   string `toml:"exercises"`
+	After       string `toml:"after"`
 	Chapters    string `toml:"chapters"`
 	Corrections string `toml:"corrections"`
 	Cautions    string `toml:"cautions"`
@@ -43,6 +44,7 @@ func (h Headings) withDefaults() Headings {
 		{&h.Need, "What you need"},
 		{&h.Effort, "How hard it should feel"},
 		{&h.Exercises, "The exercises"},
+		{&h.After, "How often, and the day after"},
 		{&h.Chapters, "Chapters"},
 		{&h.Corrections, "Please note"},
 		{&h.Cautions, "Keep safe"},
@@ -63,7 +65,7 @@ func ReadProfile(name string, data []byte) (Profile, error) {
 	}
 	if unknown := meta.Undecoded(); len(unknown) > 0 {
 		key := unknown[0]
-		return Profile{}, fmt.Errorf("%s:%d: a profile has no %q; it has clinic, qualification, emergency, cautions (text, source) and headings (who, need, effort, exercises, chapters, corrections, cautions)",
+		return Profile{}, fmt.Errorf("%s:%d: a profile has no %q; it has clinic, qualification, emergency, cautions (text, source) and headings (who, need, effort, exercises, after, chapters, corrections, cautions)",
 			name, lineOf(string(data), key), key.String())
 	}
 	for i, c := range p.Cautions {

@@ -161,5 +161,6 @@ type Session struct {
 	Rests                                []Pause
 	Title, Level                         *Remark // nil where nothing was said
 	Equipment, Cautions, Effort, Options []Remark
+	Afterwards                           []Remark // how often to do it, and what to do the next day
 	Warnings                             []string // what could not be found, for a person
 }
