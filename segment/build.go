@@ -2,6 +2,7 @@ package segment
 
 import (
 	"math"
+	"sort"
 
 	"captally.example/captally/segment/caption"
 )
@@ -40,7 +41,7 @@ func (x *text) counted(s *stretch) Set {
 	if r.hold != nil {
 		return x.countedHolds(s)
 	}
-	joints := jointsOf(r, nil)
+	joints := jointsOf(r, x.between(r), x.echoed)
 	set := Set{Counted: true, LastNumber: r.last().v}
 	first := r.first()
 	head := first.v // repetitions up to the first number
@@ -72,6 +73,25 @@ func (x *text) counted(s *stretch) Set {
 	set.Tension = Length{tension, math.Max(0, tension-1.645*tsd), tension + 1.645*tsd}
 	x.count(&set, r, t, head)
 	return set
+}
+
+// echoed is how surely the words just before a number say that it only recalls the count.
+func (x *text) echoed(it *item) float64 {
+	best := 0.0
+	for _, m := range x.marks["recall"] {
+		if m.Last <= it.first && m.Last >= it.first-2 {
+			best = math.Max(best, m.Weight)
+		}
+	}
+	return best
+}
+
+// between returns the readings of numbers within the span of a count.
+func (x *text) between(r *run) []item {
+	a, b := r.first().first, r.last().last
+	lo := sort.Search(len(x.numbers), func(i int) bool { return x.numbers[i].first >= a })
+	hi := sort.Search(len(x.numbers), func(i int) bool { return x.numbers[i].first >= b })
+	return x.numbers[lo:hi]
 }
 
 // fromTally takes the repetitions from the beat: the likeliest number, and the narrowest range that holds 9 in 10.
@@ -250,4 +270,30 @@ func (x *text) timedSet(s *stretch) Set {
 	length := s.end - s.start
 	l := Length{length, math.Max(0, length-1.645*1.4*sd), length + 1.645*1.4*sd}
 	return Set{Span: Span{around(s.start, sd, x.evidence()), around(s.end, sd, x.evidence())}, Performed: l, Tension: l}
+}
+
+// goOn adds a further go of the count to a set.
+func (x *text) goOn(set *Set, r *run) {
+	next := x.counted(&stretch{first: r.first().first, last: r.last().last, start: r.first().t, end: r.last().t, run: r})
+	gap := next.Start.At.Seconds() + next.Pace - set.End.At.Seconds()
+	for i := range next.Count {
+		if next.Count[i].Rep > 0 {
+			next.Count[i].Rep += set.Reps
+		}
+	}
+	if r.first().v == 1 && r.rule.step > 0 && set.LastNumber > 0 {
+		w := x.track.Words[r.first().first]
+		set.Slips = append(set.Slips, Slip{Kind: Restarted, At: w.Time, First: r.first().first, Last: r.first().last, Said: 1, Expected: set.LastNumber + 1, Session: 0.85})
+	}
+	set.Count = append(set.Count, next.Count...)
+	set.Slips = append(set.Slips, next.Slips...)
+	set.Reps, set.RepsLow, set.RepsHigh = set.Reps+next.Reps, set.RepsLow+next.RepsLow, set.RepsHigh+next.RepsHigh
+	set.LastNumber = next.LastNumber
+	set.Tension.Value += next.Tension.Value - next.Pace + gap
+	set.Tension.Low += next.Tension.Low - next.Pace + gap
+	set.Tension.High += next.Tension.High - next.Pace + gap
+	set.End = next.End
+	if set.Reps > 0 {
+		set.Pace = set.Tension.Value / float64(set.Reps)
+	}
 }

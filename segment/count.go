@@ -4,6 +4,7 @@ import (
 	"math"
 	"sort"
 
+	"captally.example/captally/segment/announce"
 	"captally.example/captally/segment/caption"
 )
 
@@ -39,7 +40,9 @@ const (
 	costLong     = 0.06 // per second of silence over longSilence
 	longSilence  = 9.0
 	farApart     = 50.0 // seconds: no count bridges more
-	window       = 16   // items
+	leastRun     = -3.0 // a count that scores less is not worth a thought, whatever was announced
+	costBreak    = 6.0  // of going on across a change of sides or an announced rest
+	window       = 24   // items
 	paceTypical  = 2.2  // seconds a repetition, typically; common practice, no source
 	paceSpread   = 0.75 // its spread, natural logarithm
 	paceFastest  = 0.35 // no repetition is quicker
@@ -75,8 +78,19 @@ func (x *text) crossing() []float64 {
 			at[m.First] = math.Max(at[m.First], cost*m.Weight*m.Weight)
 		}
 	}
+	for k := range x.said {
+		m := &x.said[k]
+		switch {
+		case m.Kind == announce.Rest && m.Value > 0 && m.Weight > 0.5 && m.Scope == announce.Here:
+			at[m.First] = math.Max(at[m.First], costBreak*m.Weight)
+		case m.Kind == announce.Swap:
+			at[m.First] = math.Max(at[m.First], costBreak*m.Weight*m.Weight)
+		case m.Kind == announce.Reps && m.Weight > 0.5 && m.Value >= 3 && m.Scope != announce.Change:
+			at[m.First] = math.Max(at[m.First], 2.5*m.Weight)
+		}
+	}
 	put("rest", 3.0)
-	put("swap", 4.2)
+	put("swap", costBreak)
 	put("next", 2.5)
 	put("again", 3)
 	put("goodbye", 2.0)
@@ -114,8 +128,11 @@ func (x *text) runsOf(r rule, items []item, cross []float64) []run {
 		b := &items[j]
 		anew := -costStart - startCost(r, b.v)
 		best := link{score: b.gain + anew, from: -1, n: 1}
-		for i := j - 1; i >= 0 && i >= j-window; i-- {
+		for i, seen := j-1, 0; i >= 0 && seen < window; i-- {
 			a := &items[i]
+			if a.cost == 0 {
+				seen++
+			}
 			if !a.before(b) {
 				continue
 			}
@@ -180,6 +197,8 @@ func step(r rule, a, b *item, l *link, spread float64) (score, pace float64) {
 	case d == 0:
 		due = 1
 		score -= costRepeat
+	case a.cost > 0 || b.cost > 0 || b.gain < gainHalf: // what may not even be a number jumps nowhere
+		return -100, 0
 	case r.step > 0 && d < 0:
 		due = 1
 		score -= costBack
@@ -223,7 +242,7 @@ func extract(r rule, items []item, links []link) []run {
 	used := make([]bool, len(items))
 	var out []run
 	for _, j := range order {
-		if links[j].score < 0 {
+		if links[j].score < leastRun {
 			break
 		}
 		var chain []item
@@ -235,7 +254,7 @@ func extract(r rule, items []item, links []link) []run {
 		if k >= 0 && len(chain) > 0 { // the beginning belongs to a better one
 			score -= links[k].score + costStart + startCost(r, chain[len(chain)-1].v)
 		}
-		if len(chain) < 2 || score < 0 {
+		if len(chain) < 2 || score < leastRun {
 			continue
 		}
 		for i := j; i >= 0 && i != k; i = links[i].from {

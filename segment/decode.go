@@ -34,6 +34,7 @@ func Decode(tr *caption.Track) *Session {
 	}
 	p.name()
 	p.announce()
+	p.tails()
 	p.rests()
 	p.phases()
 	return s
@@ -41,9 +42,8 @@ func Decode(tr *caption.Track) *Session {
 
 // chosen returns the candidate sets that together speak best, in order of time.
 func (x *text) chosen() []stretch {
-	items := x.items()
-	runs := x.counts(items)
-	runs = append(runs, x.silentCounts(items)...)
+	runs := x.counts(x.numbers)
+	runs = append(runs, x.silentCounts(x.numbers, runs)...)
 	var all []stretch
 	for i := range runs {
 		if s := x.asStretch(&runs[i]); s.score > 0 {
@@ -57,7 +57,7 @@ func (x *text) chosen() []stretch {
 		}
 	}
 	all = append(all, x.timed(plain)...)
-	return pick(all)
+	return x.merge(pick(all))
 }
 
 // A planner puts the session together.
@@ -66,6 +66,7 @@ type planner struct {
 	session *Session
 	cuts    [sections + 1]int
 	placed  []stretch // one for each set of the session
+	spans   []announce.SetSpan
 }
 
 func (p *planner) sectionOf(i int) section {
@@ -86,6 +87,9 @@ func (p *planner) place(s *stretch) {
 	var set Set
 	if s.run != nil {
 		set = p.counted(s)
+		for _, r := range s.more {
+			p.goOn(&set, r)
+		}
 	} else {
 		if sec != main {
 			return
@@ -148,63 +152,29 @@ func (p *planner) balance() {
 	}
 }
 
-// announce gives the sets their doses and sides.
+// announce gives the sets their sides and doses.
 func (p *planner) announce() {
-	after := 0
-	for i := range p.session.Sets {
+	p.spans = make([]announce.SetSpan, len(p.placed))
+	for i, s := range p.placed {
 		set := &p.session.Sets[i]
-		s := &p.placed[i]
-		best := 0.0
-		for k := range p.said {
-			m := &p.said[k]
-			if m.First >= s.last {
-				break
-			}
-			fits := set.Counted && m.Kind == announce.Reps || !set.Counted && m.Kind == announce.Seconds
-			if !fits || m.Value <= 0 {
-				continue
-			}
-			w := m.Weight
-			switch {
-			case m.First >= after && m.First < s.first:
-				w += 0.5
-			case m.First >= s.first && m.Scope != announce.Change:
-				continue
-			case m.Scope == announce.Change:
-				w += 1
-			case m.Scope != announce.Everything:
-				w *= 0.3
-			}
-			if w >= best {
-				best = w
-				set.Announced = Dose{At: m.At, First: m.First, Last: m.Last}
-				if set.Counted {
-					set.Announced.Reps = int(m.Value)
-				} else {
-					set.Announced.Seconds = m.Value
-				}
-			}
+		p.spans[i] = announce.SetSpan{First: s.first, Last: s.last, Timed: !set.Counted, Balance: set.Kind == Balance, Exercise: set.Exercise.Text,
+			Count: set.Reps, Seconds: set.Performed.Value}
+	}
+	for i, g := range announce.Sides(p.track, p.spans, p.said) {
+		p.session.Sets[i].Side = Side(g.Side)
+		p.spans[i].Side = g.Side
+	}
+	for i, d := range announce.Doses(p.track, p.spans, p.said) {
+		set := &p.session.Sets[i]
+		if d.Value <= 0 || d.Timed == set.Counted {
+			continue
 		}
-		side, w := Both, 0.0
-		for k := range p.said {
-			m := &p.said[k]
-			if m.First < after || m.First >= s.first {
-				continue
-			}
-			if (m.Kind == announce.Side || m.Side == announce.Left || m.Side == announce.Right) && m.Weight >= w {
-				side, w = Side(m.Side), m.Weight
-			}
-			if m.Kind == announce.Swap && i > 0 && w < m.Weight {
-				switch p.session.Sets[i-1].Side {
-				case Left:
-					side, w = Right, m.Weight
-				case Right:
-					side, w = Left, m.Weight
-				}
-			}
+		set.Announced = Dose{At: d.At, First: d.First, Last: d.Last}
+		if set.Counted {
+			set.Announced.Reps = int(d.Value)
+		} else {
+			set.Announced.Seconds = d.Value
 		}
-		set.Side = side
-		after = s.last
 	}
 }
 
@@ -232,6 +202,7 @@ func (p *planner) leadStart(i int) int {
 
 // rests finds the rests between the sets.
 func (p *planner) rests() {
+	var spans []announce.RestSpan
 	for i := 1; i < len(p.session.Sets); i++ {
 		a, b := &p.session.Sets[i-1], &p.session.Sets[i]
 		if a.Kind == WarmUp || a.Kind == CoolDown || b.Kind == WarmUp || b.Kind == CoolDown {
@@ -243,8 +214,7 @@ func (p *planner) rests() {
 		if t1-t0 < 4 {
 			continue
 		}
-		said, owed := 0.0, 0.0
-		var at caption.Time
+		owed := 0.0
 		for k := range p.said {
 			m := &p.said[k]
 			if m.Kind != announce.Rest {
@@ -255,9 +225,6 @@ func (p *planner) rests() {
 			}
 			if m.First >= from && m.First < p.placed[i].first && m.Weight > owed {
 				owed = m.Weight
-				if m.Value > 0 {
-					said, at = m.Value, m.At
-				}
 			}
 		}
 		for _, m := range p.marks["rest"] {
@@ -268,10 +235,14 @@ func (p *planner) rests() {
 		if owed < 0.5 {
 			continue
 		}
-		pause := Pause{Span: Span{around(t0, p.clockSD(), p.evidence()), around(t1, p.clockSD(), p.evidence())}, Announced: said, At: at}
+		pause := Pause{Span: Span{around(t0, p.clockSD(), p.evidence()), around(t1, p.clockSD(), p.evidence())}}
+		spans = append(spans, announce.RestSpan{First: from, Last: p.placed[i].first, Seconds: t1 - t0})
 		sd := 1.645 * 1.4 * p.clockSD()
 		pause.Length = Length{t1 - t0, math.Max(0, t1-t0-sd), t1 - t0 + sd}
 		p.session.Rests = append(p.session.Rests, pause)
+	}
+	for i, d := range announce.RestDoses(p.track, p.spans, spans, p.said) {
+		p.session.Rests[i].Announced, p.session.Rests[i].At = d.Value, d.At
 	}
 }
 

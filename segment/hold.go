@@ -37,7 +37,7 @@ type holdLink struct {
 	score    float64
 	from     int
 	fromOut  bool
-	h, r     int // seconds counted in this cycle; last outer number
+	h, r, k  int // seconds counted in this cycle; last outer number; numbers of this cycle
 	prevH    int
 	cycles   int
 	lastEnd  float64
@@ -63,10 +63,13 @@ func (x *text) holdRuns(items []item, cross []float64) []run {
 		b := &items[j]
 		in, out := bad, bad
 		if b.v <= 2 {
-			in = holdLink{score: b.gain - costStart - 2.5 + x.holdSaid(b.first), from: -1, h: b.v, startAt: b.t, cycles: 1}
+			in = holdLink{score: b.gain - costStart - 2.5 + x.holdSaid(b.first), from: -1, h: b.v, k: 1, startAt: b.t, cycles: 1}
 		}
-		for i := j - 1; i >= 0 && i >= j-window; i-- {
+		for i, seen := j-1, 0; i >= 0 && seen < window; i-- {
 			a := &items[i]
+			if a.cost == 0 {
+				seen++
+			}
 			if !a.before(b) {
 				continue
 			}
@@ -119,15 +122,16 @@ func sameCycle(l *holdLink, i int, a, b *item, dt, pass float64, tight bool) hol
 	out := *l
 	out.score += b.gain - pass - costInnerGap*float64(d-1)
 	if tight {
-		z := math.Log(math.Max(0.05, dt)/(holdPace*float64(d))) / 0.35
+		z := math.Log(math.Max(0.05, dt)/(holdPace*float64(d))) / 0.5
 		out.score -= math.Min(4, 0.5*z*z)
 	}
 	out.from, out.fromOut, out.h = i, false, b.v
+	out.k++
 	return out
 }
 
 func nextCycle(l *holdLink, i int, fromOut bool, b *item, dt, pass float64, tight bool) holdLink {
-	if b.v > 2 || (!fromOut && l.h < 2) {
+	if b.v > 2 || (!fromOut && l.k < 2) {
 		return holdLink{score: math.Inf(-1)}
 	}
 	out := *l
@@ -149,13 +153,13 @@ func nextCycle(l *holdLink, i int, fromOut bool, b *item, dt, pass float64, tigh
 		}
 		out.period = period
 	}
-	out.from, out.fromOut, out.h, out.startAt = i, fromOut, b.v, b.t
+	out.from, out.fromOut, out.h, out.k, out.startAt = i, fromOut, b.v, 1, b.t
 	out.cycles++
 	return out
 }
 
 func (x *text) closeCycle(l *holdLink, i int, b *item, dt, pass float64) holdLink {
-	if l.h < 2 || dt > 12 {
+	if l.k < 2 || dt > 12 {
 		return holdLink{score: math.Inf(-1)}
 	}
 	marked := b.first > 0 && outerMark[x.w[b.first-1].fold]

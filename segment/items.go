@@ -25,21 +25,21 @@ func (a *item) before(b *item) bool {
 
 // Worth of numbers for a count, in nats.
 const (
-	gainAlone   = 2.6 // silence or punctuation on both sides
-	gainHalf    = 1.3 // on one side
-	gainRunning = 0.0 // on none
-	gainUnknown = 1.2 // the captions have neither
-	lossBound   = 3.0 // the words around make it a quantity
-	lossHeard   = 1.6 // another word stands there that sounds like it
-	lossCommon  = 1.1 // and that word is among the commonest, per factor of e in its commonness
-	costJoined  = 2.5 // two numbers written as one
+	gainAlone   = 2.6  // silence or punctuation on both sides
+	gainHalf    = 1.3  // on one side
+	gainRunning = 0.0  // on none
+	gainUnknown = 1.2  // the captions have neither
+	lossBound   = 3.0  // the words around make it a quantity
+	lossHeard   = 1.6  // another word stands there that sounds like it
+	lossCommon  = 1.1  // and that word is among the commonest, per factor of e in its commonness
+	leastHeard  = -4.5 // a mishearing that costs more is no reading
+	costJoined  = 2.5  // two numbers written as one
 )
 
 // items lists the readings, in the order of the words.
 func (x *text) items() []item {
 	var out []item
-	var near []bool
-	near = x.nearNumbers()
+	near := x.numbersNear()
 	for i := range x.w {
 		s := &x.w[i]
 		if s.num >= 0 {
@@ -57,30 +57,41 @@ func (x *text) items() []item {
 			}
 			out = x.joined(out, i)
 		}
-		if near[i] {
-			out = x.heard(out, i)
+		if near[i] != 0 {
+			out = x.heard(out, i, near[i])
 		}
 	}
 	return out
 }
 
-// nearNumbers tells which words stand within some seconds of two or more numbers, where a mishearing is worth a thought.
-func (x *text) nearNumbers() []bool {
-	const reach = 9.0
-	near := make([]bool, len(x.w))
+// numbersNear returns, for each word, which numbers could stand there as neighbours of the numbers said within some seconds:
+// bit v for v. It is 0 where no two numbers are near, since there a mishearing is not worth a thought.
+func (x *text) numbersNear() []uint64 {
+	const reach = 13.0
+	near := make([]uint64, len(x.w))
 	var at []int
 	for i := range x.w {
-		if x.w[i].num > 0 {
+		if x.w[i].num > 0 && x.w[i].num <= 60 {
 			at = append(at, i)
 		}
 	}
-	for k := 0; k+1 < len(at); k++ {
-		a, b := at[k], at[k+1]
-		if x.w[b].t-x.w[a].t > 2*reach {
+	for k, a := range at {
+		crowd := k > 0 && x.w[a].t-x.w[at[k-1]].t < reach || k+1 < len(at) && x.w[at[k+1]].t-x.w[a].t < reach
+		if !crowd {
 			continue
 		}
-		for i := x.first(x.w[a].t - reach); i < len(x.w) && x.w[i].t < x.w[b].t+reach; i++ {
-			near[i] = true
+		v := x.w[a].num
+		var bits uint64
+		for _, d := range [...]int{-2, -1, 1, 2} {
+			if n := v + d; n >= 1 && n < 64 {
+				bits |= 1 << n
+			}
+		}
+		for i := a - 1; i >= 0 && x.w[i].t > x.w[a].t-reach; i-- {
+			near[i] |= bits
+		}
+		for i := a + 1; i < len(x.w) && x.w[i].t < x.w[a].t+reach; i++ {
+			near[i] |= bits
 		}
 	}
 	return near
@@ -173,30 +184,33 @@ func rising(f string, head int) []int {
 	return out
 }
 
-// heard adds the numbers that may have been said where another word, or another number, was written.
-func (x *text) heard(out []item, i int) []item {
-	for _, g := range numeral.SoundsLike(x.w[i].fold) {
-		if g.Cost == 0 || g.Value < 1 {
-			continue
-		}
-		loss := g.Cost + lossHeard
-		if c := numeral.Commonness(x.w[i].fold); c > 0 {
-			loss += float64(lossCommon * math.Log1p(c))
-		}
-		if x.w[i].num >= 0 {
-			loss += 1
-		}
-		it := item{first: i, last: i + 1, parts: 1, v: g.Value, cost: loss, t: x.w[i].t, end: x.w[i].end}
-		it.gain = x.gain(i, i+1) - loss
-		out = append(out, it)
-	}
-	if i+1 < len(x.w) && x.w[i].num < 0 && x.w[i+1].t-x.w[i].end < 0.3 {
-		for _, g := range numeral.SoundsLike(x.w[i].fold + " " + x.w[i+1].fold) {
+// heard adds the numbers of the set near that may have been said where another word, or another number, was written.
+func (x *text) heard(out []item, i int, near uint64) []item {
+	add := func(last int, guesses []numeral.Guess, common float64) {
+		for _, g := range guesses {
+			if g.Cost == 0 || g.Value < 1 || g.Value > 63 || near&(1<<g.Value) == 0 {
+				continue
+			}
 			loss := g.Cost + lossHeard
-			it := item{first: i, last: i + 2, parts: 1, v: g.Value, cost: loss, t: x.w[i].t, end: x.w[i+1].end}
-			it.gain = x.gain(i, i+2) - loss
-			out = append(out, it)
+			if x.w[i].num >= 0 && g.Cost > 2 {
+				continue
+			}
+			if common > 0 {
+				loss += float64(lossCommon * math.Log1p(common))
+			}
+			if last == i+1 && x.w[i].num >= 0 {
+				loss++
+			}
+			gain := x.gain(i, last) - loss
+			if gain < leastHeard {
+				continue
+			}
+			out = append(out, item{first: i, last: last, parts: 1, v: g.Value, cost: loss, gain: gain, t: x.w[i].t, end: x.w[last-1].end})
 		}
+	}
+	add(i+1, numeral.SoundsLike(x.w[i].fold), numeral.Commonness(x.w[i].fold))
+	if i+1 < len(x.w) && x.w[i].num < 0 && x.w[i+1].num < 0 && x.w[i+1].t-x.w[i].end < 0.3 {
+		add(i+2, numeral.SoundsLike(x.w[i].fold+" "+x.w[i+1].fold), 0)
 	}
 	return out
 }
@@ -233,8 +247,8 @@ func wordSet(words ...string) map[string]bool {
 var (
 	quantityOf = wordSet("second", "seconds", "minute", "minutes", "min", "mins", "times", "each", "of", "more", "reps", "repetitions", "kilo", "kilos", "kg",
 		"percent", "per", "degrees", "weeks", "week", "years", "year", "months", "days", "day", "hours", "o'clock", "left", "sets", "rounds", "lots", "steps",
-		"inches", "centimetres", "metres", "pounds", "count", "counts", "breaths", "to", "out", "or", "a", "on", "for", "exercises", "stations", "legs", "feet", "hands",
-		"arms", "people", "videos", "tins", "pairs", "joints", "puffs", "squeezes", "lifts", "slow", "good", "thousand", "hundred", "each")
+		"inches", "centimetres", "metres", "pounds", "count", "counts", "breaths", "to", "or", "exercises", "stations", "people", "videos", "tins", "pairs",
+		"joints", "puffs", "thousand", "hundred", "different", "big", "little", "small", "quick", "cent")
 	labelFor = wordSet("page", "number", "week", "stage", "part", "station", "joint", "tip", "phase", "level", "video", "step", "chapter", "set", "the", "a", "about",
 		"at", "another", "than", "or", "every", "for", "with", "only", "least", "past", "of", "got", "these", "those", "into", "under", "over", "like", "you", "was", "were", "are")
 	pronounAfter = wordSet("this", "that", "the", "each", "other", "which", "next", "last", "first", "second", "another", "no", "every", "any", "good", "big", "new", "left",

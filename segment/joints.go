@@ -4,8 +4,9 @@ import "math"
 
 // A joint is the place between one number of a count and the next that counts on from it.
 type joint struct {
-	a, b    item   // the numbers
-	again   []item // numbers between them that were said or written again
+	a, b    item    // the numbers
+	again   []item  // numbers between them that were said or written again
+	echo    float64 // how surely words before those say that they only recall the count, in [0, 1]
 	options []option
 }
 
@@ -30,24 +31,22 @@ const (
 // How often, of the odd places of a count, each account is the true one: natural logarithms.
 // Fitted on the labelled sessions; see the corpus package.
 var (
-	priorSkip     = math.Log(0.25) // the therapist left a number out
-	priorDropped  = math.Log(0.75) // the captioner did, or it was done in silence
-	priorRestart  = math.Log(0.35) // the therapist said numbers again, a repetition each
-	priorDoubled  = math.Log(0.65) // the captioner wrote them twice, or they were an echo
-	priorSilent   = 1.2            // nats per repetition that a silent stretch strays from the numbers around it
-	priorMisheard = math.Log(0.8)
+	priorSkip    = math.Log(0.25) // the therapist left a number out
+	priorDropped = math.Log(0.75) // the captioner did, or it was done in silence
+	priorRestart = math.Log(0.35) // the therapist said numbers again, a repetition each
+	priorDoubled = math.Log(0.65) // the captioner wrote them twice, or they were an echo
+	priorSilent  = 1.2            // nats per repetition that a silent stretch strays from the numbers around it
+	recalled     = 3.0            // nats that such words take from numbers said again being repetitions
 )
 
-// jointsOf takes a run apart. Numbers that stand twice are moved out of the way, so that what is left only rises (or falls).
-func jointsOf(r *run, between func(a, b *item) []item) []joint {
-	items, again := rising2(r)
+// jointsOf takes a count apart. Numbers that stand twice are moved out of the way, so that what is left only rises (or falls).
+func jointsOf(r *run, all []item, echoed func(*item) float64) []joint {
+	kept, again := forward(r.rule, withRepeats(r, all))
 	var out []joint
-	for k := 1; k < len(items); k++ {
-		j := joint{a: items[k-1], b: items[k], again: again[k-1]}
-		if between != nil {
-			for _, e := range between(&j.a, &j.b) {
-				j.again = append(j.again, e)
-			}
+	for k := 1; k < len(kept); k++ {
+		j := joint{a: kept[k-1], b: kept[k], again: again[k-1]}
+		for i := range j.again {
+			j.echo = math.Max(j.echo, echoed(&j.again[i]))
 		}
 		j.weigh(r.rule)
 		out = append(out, j)
@@ -55,16 +54,41 @@ func jointsOf(r *run, between func(a, b *item) []item) []joint {
 	return out
 }
 
-// rising2 returns the items without those that repeat what was already said, and for each kept item those that follow it.
-func rising2(r *run) (kept []item, again [][]item) {
+// withRepeats returns the numbers of a count and, between them, those that the count passed over although they stand apart
+// as counted numbers do and were said just before: they were said twice, or written twice.
+func withRepeats(r *run, all []item) []item {
+	const reach = 9
 	dir := 1
 	if r.rule.step < 0 {
 		dir = -1
 	}
-	for k := 0; k < len(r.items); k++ {
-		it := r.items[k]
+	out := []item{r.items[0]}
+	for k := 1; k < len(r.items); k++ {
+		a, b := &r.items[k-1], &r.items[k]
+		for i := range all {
+			it := &all[i]
+			if it.first < a.last || it.last > b.first || it.cost > 0 || it.gain < gainHalf {
+				continue
+			}
+			if back := dir * (b.v - it.v); back >= 0 && back <= reach*abs(r.rule.step) && (it.v-b.v)%r.rule.step == 0 {
+				out = append(out, *it)
+			}
+		}
+		out = append(out, *b)
+	}
+	return out
+}
+
+// forward returns the numbers without those that repeat what was already said, and for each kept one those that follow it.
+func forward(r rule, items []item) (kept []item, again [][]item) {
+	dir := 1
+	if r.step < 0 {
+		dir = -1
+	}
+	for k := range items {
+		it := items[k]
 		if n := len(kept); n > 0 && dir*(it.v-kept[n-1].v) <= 0 {
-			if comesBack(r.items[k:], kept[n-1].v, dir) {
+			if comesBack(items[k:], kept[n-1].v, dir) {
 				again[n-1] = append(again[n-1], it)
 				continue
 			}
@@ -119,7 +143,7 @@ func (j *joint) weigh(r rule) {
 			doubled, said := o, o
 			doubled.kind, doubled.odd, doubled.cause, doubled.prior = Doubled, true, byCaptions, o.prior+priorDoubled
 			said.reps += k * per
-			said.kind, said.odd, said.cause, said.prior = Repeated, true, bySession, o.prior+priorRestart
+			said.kind, said.odd, said.cause, said.prior = Repeated, true, bySession, o.prior+priorRestart-recalled*j.echo
 			if k > 1 {
 				said.kind = Restarted
 			}

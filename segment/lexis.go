@@ -43,6 +43,7 @@ type text struct {
 	marks      map[phrases.Kind][]phrases.Match
 	folds      []string
 	said       []announce.Mention // doses, rests, sides and remarks on the time
+	numbers    []item             // the readings of words as numbers of a count
 }
 
 func newText(tr *caption.Track) *text {
@@ -91,6 +92,7 @@ func newText(tr *caption.Track) *text {
 	}
 	x.findMarks()
 	x.said = announce.Find(tr)
+	x.numbers = x.items()
 	return x
 }
 

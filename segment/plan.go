@@ -9,14 +9,16 @@ import (
 
 // What speaks for a count being a set, in nats, besides the count itself.
 const (
-	gainDose      = 3.0 // it ends at the number that was announced
-	gainLeadIn    = 1.5 // a go phrase stands just before it
-	lossBreath    = 9.0 // it counts breaths
-	lossShort     = 1.5 // per number that it has fewer than four
-	lossHasty     = 6.0 // it is said at the speed of talk, not of movement
-	lossCountdown = 4.0 // it only counts down a few seconds
-	gainThats     = 1.5 // "that's", "makes" before a lone last number
-	leadWords     = 70  // words before a count in which its dose is looked for
+	gainDose      = 3.0  // it ends at the number that was announced
+	gainLeadIn    = 1.5  // a go phrase stands just before it
+	lossBreath    = 60.0 // it counts breaths
+	lossShort     = 1.5  // per number that it has fewer than four
+	lossHasty     = 6.0  // it is said at the speed of talk, not of movement
+	lossCountdown = 4.0  // it only counts down a few seconds
+	gainThats     = 1.5  // "that's", "makes" before a lone last number
+	silentPace    = 3.0  // seconds a repetition of sets done in silence, typically
+	silentSpread  = 0.5  // its spread, natural logarithm
+	silentLongest = 130.0
 	doseWithin    = 100.0
 )
 
@@ -27,7 +29,7 @@ func (x *text) asStretch(r *run) stretch {
 	if r.silentFrom > 0 {
 		s.first, s.start = r.silentFrom, x.w[r.silentFrom-1].end
 	} else if r.hold == nil {
-		s.score -= lossShort * math.Max(0, float64(4-n))
+		s.score -= lossShort * math.Max(0, float64(4-max(n, x.repsIn(r))))
 		if r.rule.step < 0 && r.first().v <= 5 {
 			s.score -= lossCountdown
 		}
@@ -37,21 +39,43 @@ func (x *text) asStretch(r *run) stretch {
 			}
 		}
 	}
-	s.score -= lossBreath * x.breathing(s.first, s.last)
-	s.score += x.doseGain(r) + x.leadIn(s.first)
+	s.score -= lossBreath * math.Max(0, x.breathing(r)-0.2)
+	s.score += x.doseGain(r)
+	if r.silentFrom == 0 {
+		s.score += x.leadIn(s.first)
+	}
 	return s
 }
 
-// breathing is how surely the words [a, b) count breaths, in [0, 1].
-func (x *text) breathing(a, b int) float64 {
-	w := 0.0
-	for _, m := range x.marks["breath"] {
-		if m.First >= a-2 && m.First < b {
-			w += m.Weight
+// repsIn returns how many repetitions a count of few numbers plausibly stands for: as many as its numbers say, if its pace
+// is one of movement.
+func (x *text) repsIn(r *run) int {
+	total := abs(r.last().v-r.first().v) + 1
+	if pace := (r.last().t - r.first().t) / float64(max(1, total-1)); pace < 1 || pace > 8 {
+		return 0
+	}
+	return total
+}
+
+// breathing is the share of a count's beginnings (its own, or those of its cycles) that follow a word for a breath.
+func (x *text) breathing(r *run) float64 {
+	starts := []int{r.first().first}
+	if r.hold != nil {
+		starts = starts[:0]
+		for i := range r.hold.cycles {
+			starts = append(starts, r.hold.cycles[i].inner[0].first)
 		}
 	}
-	return math.Min(1, w/2)
+	n := 0
+	for _, i := range starts {
+		if i > 0 && breathWord[x.w[i-1].fold] {
+			n++
+		}
+	}
+	return float64(n) / float64(len(starts))
 }
+
+var breathWord = wordSet("in", "out", "breathe", "breath", "inhale", "exhale", "sniff")
 
 // doseGain is what an announced dose speaks for a count that ends there.
 func (x *text) doseGain(r *run) float64 {
@@ -60,10 +84,17 @@ func (x *text) doseGain(r *run) float64 {
 		total = r.first().v
 	}
 	best := 0.0
+	begin := r.first().first
+	if r.silentFrom > 0 {
+		begin = r.silentFrom
+	}
 	for k := range x.said {
 		m := &x.said[k]
-		if m.First >= r.last().last {
-			break
+		if m.First >= begin && (m.Scope != announce.Change || m.Last > r.last().first) {
+			if m.First >= r.last().last {
+				break
+			}
+			continue
 		}
 		if m.Kind != announce.Reps || int(m.Value) != total {
 			continue
@@ -90,8 +121,10 @@ func (x *text) leadIn(i int) float64 {
 }
 
 // silentCounts finds sets of which only the last number is said: "and that's ten".
-func (x *text) silentCounts(items []item) []run {
+func (x *text) silentCounts(items []item, counted []run) []run {
 	var out []run
+	gos := x.gos()
+	cross := x.crossing()
 	for k := range items {
 		it := &items[k]
 		if it.cost > 0 || it.v < 4 || it.first < 2 {
@@ -102,45 +135,53 @@ func (x *text) silentCounts(items []item) []run {
 		case "that's", "is", "makes", "that'll":
 			marked = true
 		}
-		r := run{rule: rule{1}, items: []item{*it}}
-		dose := x.doseGain(&r)
-		if !marked && (dose < 0.6*gainDose || it.gain < gainHalf) {
+		if !marked && it.gain < gainHalf || !marked && countFollows(counted, it) {
 			continue
 		}
-		from := x.silentFrom(it.first)
-		length := it.t - x.w[from-1].end
-		pace := length / float64(it.v)
-		if from >= it.first || pace < 0.9 || pace > 9 {
-			continue
+		best := run{score: math.Inf(-1)}
+		for _, g := range gos {
+			from := g.last
+			if from >= it.first || it.t-x.w[from-1].end > silentLongest {
+				continue
+			}
+			length := it.t - x.w[from-1].end
+			r := run{rule: rule{1}, items: []item{*it}, silentFrom: from}
+			dose := x.doseGain(&r)
+			if !marked && dose < 0.25*gainDose {
+				continue
+			}
+			z := math.Log(length/float64(it.v)/silentPace) / silentSpread
+			r.score = 0.5 - 0.5*z*z + gainGo*(g.weight-0.4) - math.Max(0, cross[it.first-1]-cross[from]-0.6)
+			r.score -= 2 * lossTalk * math.Max(-0.3, math.Min(1.5, (float64(it.first-from)/length-0.7)/0.6))
+			if marked {
+				r.score += gainThats
+			}
+			if r.score+dose > best.score {
+				best = r
+				best.score = r.score + dose
+			}
 		}
-		z := math.Log(pace/3.2) / 0.5
-		r.score = 1.0 - 0.4*z*z
-		if marked {
-			r.score += gainThats
+		if !math.IsInf(best.score, -1) {
+			best.score -= x.doseGain(&best) // asStretch adds it
+			out = append(out, best)
 		}
-		r.silentFrom = from
-		out = append(out, r)
 	}
 	return out
 }
 
-// silentFrom returns the word after the go phrase of a set whose only number is word i; i where there is none.
-func (x *text) silentFrom(i int) int {
-	best, weight := i, 0.0
-	for _, m := range x.marks["go"] {
-		if m.Last >= i || x.w[i].t-x.w[m.Last-1].t > 120 {
-			continue
+// countFollows reports whether a count begins so soon after a number that the number must have been its announcement.
+func countFollows(counted []run, it *item) bool {
+	const soon = 16.0
+	for i := range counted {
+		r := &counted[i]
+		if dt := r.first().t - it.t; r.score > 4 && dt > 0 && dt < soon {
+			return true
 		}
-		gap := x.silence(m.Last)
-		w := m.Weight + math.Min(1, gap/3)
-		if x.w[m.Last-1].stop == runsOn && gap < 0.35 {
-			w -= 0.6
-		}
-		if w >= weight {
-			best, weight = m.Last, w
+		if r.score > 4 && r.first().first < it.first && r.last().last > it.last {
+			return true // or part of it
 		}
 	}
-	return best
+	return false
 }
 
 // pick chooses, among candidates that overlap, those that together speak best, in order of time.

@@ -43,15 +43,25 @@ var (
 
 const (
 	costSectionTurn = 2.0 // a section turns within an utterance's flow
+	costMidFlow     = 1.0 // and more where no pause shows it
 	costSkipSection = 1.5 // no warm-up, or no cool-down
 	leastSection    = 25.0
 )
 
-// utterances returns the index of the first word of each utterance.
-func (x *text) utterances() []int {
+// turns returns the words at which a section may begin: those that begin an utterance, follow a pause, or begin a cue phrase.
+func (x *text) turns() []int {
+	at := make([]bool, len(x.w))
+	for kind := range sectionWeight {
+		for _, m := range x.marks[kind] {
+			at[m.First] = true
+			if m.Last < len(x.w) {
+				at[m.Last] = kind == "warmed"
+			}
+		}
+	}
 	var out []int
 	for i := range x.w {
-		if i == 0 || x.w[i-1].stop == sentence {
+		if i == 0 || at[i] || x.w[i-1].stop == sentence || x.silence(i) > 0.3 {
 			out = append(out, i)
 		}
 	}
@@ -60,7 +70,7 @@ func (x *text) utterances() []int {
 
 // divide finds where each section begins: word indices, rising; a missing section is empty.
 func (x *text) divide(counted []stretch) [sections + 1]int {
-	starts := x.utterances()
+	starts := x.turns()
 	n := len(starts)
 	if n == 0 {
 		return [sections + 1]int{}
@@ -123,6 +133,9 @@ func (x *text) turn(s section, a, b int) float64 {
 	}
 	length := x.timeAt(b) - x.timeAt(a)
 	sc := 0.0
+	if a > 0 && x.w[a-1].stop != sentence {
+		sc -= costMidFlow * (1 - math.Min(1, x.silence(a)/0.6))
+	}
 	switch s {
 	case warming, cooling:
 		z := math.Log(length/130) / 0.6 // a warm-up of five minutes, a cool-down of two are usual; common practice, no source

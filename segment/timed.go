@@ -13,25 +13,29 @@ type stretch struct {
 	start, end  float64 // seconds: of the first number or of "go"; of the last number or of "stop"
 	score       float64 // nats better than talk
 	run         *run    // nil for a timed stretch
+	more        []*run  // further goes of the same count
 	seconds     float64 // the announced length that speaks for a timed stretch; 0 for none
 }
 
 // What speaks for a timed set, in nats.
 const (
-	costTimed      = 6.0  // of any timed set at all
+	costTimed      = 3.5  // of any timed set at all
 	gainGo         = 2.5  // a go phrase of weight 1
+	gainSide       = 1.0  // a side was named just before
+	gainBalance    = 1.0  // a balance exercise was
 	gainStop       = 2.2  // a stop phrase of weight 1
 	gainAnnounced  = 3.5  // its length was announced just before
 	gainCountdown  = 2.5  // "three, two, one" before the end
 	gainTimeCue    = 1.6  // a remark on the time within it, the first three
-	lossTalk       = 2.0  // it is filled with fluent talk
-	lossUnknown    = 2.0  // no length was announced
-	timedSpread    = 0.28 // natural logarithm: how far a timed set strays from what was announced
+	lossTalk       = 1.2  // it is filled with fluent talk
+	lossUnknown    = 1.5  // no length was announced
+	timedSpread    = 0.35 // natural logarithm: how far a timed set strays from what was announced
 	timedShortest  = 6.0  // seconds
 	timedLongest   = 400.0
-	timedTypical   = 30.0 // seconds where nothing was announced
-	timedBroad     = 0.6  // its spread, natural logarithm
-	announceWithin = 30.0 // seconds before "go" in which its length is looked for
+	timedTypical   = 30.0  // seconds where nothing was announced
+	timedBroad     = 0.6   // its spread, natural logarithm
+	carryWithin    = 150.0 // seconds within which an announced length holds for another set
+	announceWithin = 30.0  // seconds before "go" in which its length is looked for
 )
 
 // timed finds the candidate timed sets.
@@ -42,6 +46,7 @@ func (x *text) timed(counted []run) []stretch {
 	for _, g := range x.gos() {
 		t0 := x.goTime(g.last)
 		length, weight := x.announcedLength(g.first, g.last)
+		lead := x.timedLead(g.last)
 		best := stretch{}
 		for _, e := range ends {
 			if e.word <= g.last {
@@ -54,7 +59,7 @@ func (x *text) timed(counted []run) []stretch {
 			if dt > timedLongest || length > 0 && dt > 2.5*length+8 || length == 0 && dt > 4*timedTypical {
 				break
 			}
-			s := -costTimed + gainGo*g.weight + gainStop*e.weight
+			s := lead - costTimed + gainGo*g.weight + gainStop*e.weight
 			if length > 0 {
 				z := math.Log(dt/length) / timedSpread
 				s += gainAnnounced*weight - math.Min(5, 0.5*z*z)
@@ -74,6 +79,24 @@ func (x *text) timed(counted []run) []stretch {
 		}
 	}
 	return out
+}
+
+// timedLead is what is said just before "go", ahead of word i, speaks for a timed set: which side is meant, or a balance exercise.
+func (x *text) timedLead(i int) float64 {
+	side, balance := 0.0, 0.0
+	t := x.w[i-1].t
+	for k := range x.said {
+		m := &x.said[k]
+		if m.First < i && m.Kind == announce.Side && t-x.w[m.First].t < 10 {
+			side = math.Max(side, m.Weight)
+		}
+	}
+	for _, m := range x.marks["balance"] {
+		if m.First < i && t-x.w[m.First].t < 15 {
+			balance = math.Max(balance, m.Weight)
+		}
+	}
+	return gainSide*side + gainBalance*balance
 }
 
 // A goMark is a place where a timed set may begin.
@@ -125,6 +148,9 @@ type stopMark struct {
 func (x *text) stops() []stopMark {
 	at := map[int]stopMark{}
 	put := func(i int, w float64) {
+		for i > 0 && x.w[i-1].stop == runsOn && x.silence(i) < 0.6 && filler[x.w[i-1].fold] {
+			i--
+		}
 		if i >= len(x.w) {
 			return
 		}
@@ -144,6 +170,11 @@ func (x *text) stops() []stopMark {
 	for _, m := range x.marks["rest"] {
 		put(m.First, 0.9*m.Weight)
 	}
+	for k := range x.said {
+		if m := &x.said[k]; m.Kind == announce.Rest && m.Value > 0 {
+			put(m.First, 0.9*m.Weight)
+		}
+	}
 	for i := 1; i < len(x.w); i++ {
 		if x.w[i].num == 1 && x.w[i-1].num == 2 && i+1 < len(x.w) {
 			old := at[i+1]
@@ -158,23 +189,45 @@ func (x *text) stops() []stopMark {
 	return out
 }
 
+// filler are the words that may stand before a stop phrase.
+var filler = wordSet("and", "okay", "ok", "right", "now", "so", "then", "alright", "well")
+
 // announcedLength returns the seconds that were announced for a timed set whose go phrase is words [first, last), 0 for
-// none, and how surely.
+// none, and how surely. A bare number counts where it was a number of seconds before ("right leg, twenty").
 func (x *text) announcedLength(first, last int) (seconds, weight float64) {
+	t := x.w[min(last, len(x.w)-1)].t
 	for k := len(x.said) - 1; k >= 0; k-- {
 		m := &x.said[k]
 		if m.First >= last || m.Kind != announce.Seconds || m.Value <= 0 {
 			continue
 		}
-		dt := x.w[min(last, len(x.w)-1)].t - x.w[m.First].t
-		if dt > announceWithin {
-			break
+		dt := t - x.w[m.First].t
+		w := m.Weight
+		switch {
+		case dt <= announceWithin:
+			w *= 1 - 0.5*dt/announceWithin
+		case dt > carryWithin:
+			return seconds, weight
+		case x.saysAlone(last, m.Value):
+			w *= 0.8
+		default:
+			w *= 0.4
 		}
-		if w := m.Weight * (1 - 0.5*dt/announceWithin); w > weight {
+		if w > weight {
 			seconds, weight = m.Value, w
 		}
 	}
 	return seconds, weight
+}
+
+// saysAlone reports whether the number v is said among the dozen words before word i.
+func (x *text) saysAlone(i int, v float64) bool {
+	for k := max(0, i-12); k < i; k++ {
+		if float64(x.w[k].num) == v {
+			return true
+		}
+	}
+	return false
 }
 
 // within weighs what is said in words [a, b) of a timed set.

@@ -1,0 +1,155 @@
+package segment
+
+import (
+	"math"
+
+	"captally.example/captally/segment/announce"
+	"captally.example/captally/segment/caption"
+	"captally.example/captally/segment/numeral"
+)
+
+// The end of a count: the last number may be missing in the captions, and a repetition may follow it without a number.
+
+const (
+	dropKnown  = 0.85 // that a last number one short of the announced one was dropped, where the file does not show the time after it
+	dropMost   = 0.93 // and at most, however long the time
+	afterBeat  = 0.85 // paces from the number before until talk goes on, where a dropped number is as likely as not
+	mishearing = 0.92 // that a word that sounds like the missing number, where that was due, is it
+	outOfPlace = 0.80 // that any other word standing alone there is it
+	extraWords = 8    // words after the last number within which one more repetition is looked for
+)
+
+// tails looks at what follows the last number of each counted set.
+func (p *planner) tails() {
+	for i := range p.session.Sets {
+		set, s := &p.session.Sets[i], &p.placed[i]
+		if !set.Counted || s.run == nil || s.run.hold != nil || s.run.silentFrom > 0 || set.Pace <= 0 {
+			continue
+		}
+		r := s.run
+		if n := len(s.more); n > 0 {
+			r = s.more[n-1]
+		}
+		p.missingLast(set, s, r)
+		p.extra(set, s)
+	}
+}
+
+// missingLast adds the last announced repetition where its number seems to be lost.
+func (p *planner) missingLast(set *Set, s *stretch, r *run) {
+	next := r.last().v + r.rule.step
+	switch {
+	case r.rule.step > 0 && set.Announced.Reps == next:
+	case r.rule.step < 0 && next >= 1 && next < 2:
+	default:
+		return
+	}
+	prob, word := p.lastProb(s, set.Pace*math.Abs(float64(max(1, r.rule.step))), next)
+	at := set.End
+	sl := Slip{Kind: Gap, At: at, First: s.last, Last: s.last, Expected: next, Captions: prob}
+	n := abs(r.rule.step)
+	if prob < 0.5 {
+		if prob > 0.1 {
+			set.RepsHigh += n
+		}
+		return
+	}
+	if prob < 0.9 {
+		set.RepsLow = min(set.RepsLow, set.Reps)
+	} else {
+		set.RepsLow += n
+	}
+	set.Reps += n
+	set.RepsHigh += n
+	beat := caption.At(set.Pace * float64(n))
+	set.Tension.Value += set.Pace * float64(n)
+	set.Tension.High += set.Pace * float64(n)
+	set.End.At += beat
+	set.End.High += beat
+	num := Number{Word: -1, At: set.End, Rep: set.Reps, Origin: Inferred, Prob: prob}
+	if word >= 0 {
+		sl.Kind, sl.First, sl.Last, sl.At = Misheard, word, word+1, p.track.Words[word].Time
+		num = Number{Said: next, Word: word, At: sl.At, Rep: set.Reps, Origin: CaptionMisheard, Prob: prob}
+		set.LastNumber = next
+		s.last = word + 1
+	}
+	set.Count = append(set.Count, num)
+	set.Slips = append(set.Slips, sl)
+}
+
+// lastProb returns how surely the number next was said a beat after the last one, and the word that stands for it, -1 for none.
+func (p *planner) lastProb(s *stretch, pace float64, next int) (float64, int) {
+	t := p.w[s.last-1].t
+	for k := s.last; k < len(p.w) && k < s.last+4; k++ {
+		beats := (p.w[k].t - t) / pace
+		if p.timing == caption.TimingWord && (beats < 0.6 || beats > 1.5) {
+			continue
+		}
+		for _, g := range numeral.SoundsLike(p.w[k].fold) {
+			if g.Value == next && g.Cost < 3.4 && numeral.Commonness(p.w[k].fold) < 3 {
+				return mishearing, k
+			}
+		}
+		if k == s.last && p.apart(k-1) && p.apart(k) && p.w[k].num < 0 && p.timing == caption.TimingWord && !p.beginsMark(k) {
+			return outOfPlace, k
+		}
+	}
+	if s.last >= len(p.w) {
+		return dropKnown, -1
+	}
+	if p.timing == caption.TimingBlock {
+		return dropKnown, -1
+	}
+	slope := 0.12
+	if p.timing == caption.TimingCue {
+		slope = 0.3
+	}
+	beats := (p.w[s.last].t - t) / pace
+	return dropMost / (1 + math.Exp((afterBeat-beats)/slope)), -1
+}
+
+// beginsMark reports whether a cue phrase that ends a set begins at word k.
+func (p *planner) beginsMark(k int) bool {
+	for _, kind := range []string{"stop", "rest", "swap", "next"} {
+		for _, m := range p.marks[markKind(kind)] {
+			if m.First == k {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// extra adds a repetition that was done after the last number, without one of its own: "and one for luck".
+func (p *planner) extra(set *Set, s *stretch) {
+	for _, m := range p.marks["extra"] {
+		if m.First < s.last || m.First > s.last+extraWords {
+			continue
+		}
+		between := false
+		for k := range p.said {
+			if q := &p.said[k]; q.First >= s.last && q.First < m.First && (q.Kind == announce.Rest || q.Kind == announce.Swap) {
+				between = true
+			}
+		}
+		if between || m.Weight < 0.8 {
+			continue
+		}
+		set.Reps++
+		set.RepsHigh++
+		if m.Weight < 0.9 {
+			set.RepsLow--
+		}
+		set.RepsLow++
+		at := p.track.Words[m.First].Time
+		set.Count = append(set.Count, Number{Word: -1, At: at, Rep: set.Reps, Origin: Inferred, Prob: 0.9 * m.Weight})
+		d := at.At.Seconds() - set.End.At.Seconds()
+		if d > 0 {
+			set.Tension.Value += d
+			set.Tension.High += d + set.Pace
+			set.End.At, set.End.High = at.At, max(at.High, set.End.High)
+		}
+		s.last = m.Last
+		return
+	}
+}
