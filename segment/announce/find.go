@@ -2,6 +2,7 @@ package announce
 
 import (
 	"math"
+	"math/bits"
 	"slices"
 	"strings"
 
@@ -33,23 +34,6 @@ func Find(track *caption.Track) []Mention {
 		f.out[i].At = track.Words[f.out[i].First].Time.At
 	}
 	return f.out
-}
-
-func newText(track *caption.Track) *text {
-	l := standard()
-	n, ends := len(track.Words), 0
-	t := &text{lexicon: l, folds: make([]string, n), words: make([]entry, n), ends: make([]bool, n)}
-	for i := range track.Words {
-		w := &track.Words[i]
-		t.folds[i] = w.Fold
-		t.words[i] = l.words[w.Fold]
-		t.ends[i] = strings.ContainsAny(w.After, ".?!:;…")
-		if t.ends[i] {
-			ends++
-		}
-	}
-	t.bare = ends*100 < n
-	return t
 }
 
 // A finder collects the mentions of one track.
@@ -147,6 +131,14 @@ type reading struct {
 
 const never = -100
 
+// take lets one phrase speak.
+func (r *reading) take(p *phrase) {
+	r.odds[p.kind] += p.weight
+	if p.weight > r.best[p.kind] {
+		r.best[p.kind], r.scope[p.kind] = p.weight, p.scope
+	}
+}
+
 // prior is what an amount may be before its neighbours are asked. Its figures say: numbers without a unit announce
 // nothing more often than not; what is announced is mostly 5 to 20 repetitions or 10 to 90 seconds.
 func prior(a *amount) reading {
@@ -204,17 +196,12 @@ func (f *finder) classify(i int) {
 	if a.more {
 		r.odds[Remaining] += 4
 	}
-	for j := range f.lexicon.numbers {
-		p := &f.lexicon.numbers[j]
-		if p.timed && !a.timed || p.untime && a.timed || r.odds[p.kind] == never {
-			continue
-		}
-		if f.backward(p.before, a.first) < 0 || f.forward(p.after, a.last) < 0 {
-			continue
-		}
-		r.odds[p.kind] += p.weight
-		if p.weight > r.best[p.kind] {
-			r.best[p.kind], r.scope[p.kind] = p.weight, p.scope
+	for i, set := range f.candidates(a) {
+		for ; set != 0; set &= set - 1 {
+			p := &f.lexicon.numbers[64*i+bits.TrailingZeros64(set)]
+			if r.odds[p.kind] != never && f.backward(p.before, a.first) >= 0 && f.forward(p.after, a.last) >= 0 {
+				r.take(p)
+			}
 		}
 	}
 	if f.bare && !a.timed && a.value <= 3 {
@@ -232,11 +219,16 @@ func (f *finder) classify(i int) {
 func (f *finder) emit(a *amount, r *reading) {
 	most := slices.Max(r.odds[:])
 	sum := 0.0
-	for _, o := range r.odds {
-		sum += math.Exp(o - most)
-	}
+	var share [kinds]float64
 	for k, o := range r.odds {
-		p := math.Exp(o-most-a.cost) / sum
+		if o-most > -12 {
+			share[k] = math.Exp(o - most)
+			sum += share[k]
+		}
+	}
+	scale := math.Exp(-a.cost) / sum
+	for k := range share {
+		p := min(1, share[k]*scale)
 		if Kind(k) == None || p < least {
 			continue
 		}

@@ -28,7 +28,7 @@ type classes uint64
 
 // An entry is what the lexicon knows of a word.
 type entry struct {
-	id      uint16 // from 1
+	id      uint16 // from 1; 0 for a word that it does not know
 	classes classes
 }
 
@@ -67,6 +67,7 @@ type lexicon struct {
 	numbers []phrase   // phrases around a number
 	plain   []phrase   // phrases without
 	byFirst [][]uint16 // plain phrases by the id of their first word
+	index   index
 
 	second, minute, between, amount, move, each, those                                classes
 	left, right, sidenoun, sideway, adverb, nottheside, beforeLeft, both, alternating classes
@@ -83,10 +84,15 @@ func newLexicon(words, phrases string) (*lexicon, error) {
 	if err := l.named(); err != nil {
 		return nil, err
 	}
-	l.byFirst = make([][]uint16, len(l.words)+1)
-	for i, p := range l.plain {
-		for _, e := range l.words {
-			if p.after[0].fits(e) {
+	entries := make([]entry, len(l.words)+1)
+	for _, e := range l.words {
+		entries[e.id] = e
+	}
+	l.index = newIndex(l, entries)
+	l.byFirst = make([][]uint16, len(entries))
+	for i := range l.plain {
+		for _, e := range entries[1:] {
+			if l.plain[i].after[0].fits(e) {
 				l.byFirst[e.id] = append(l.byFirst[e.id], uint16(i))
 			}
 		}
@@ -186,6 +192,8 @@ func (l *lexicon) phraseLine(f []string) error {
 		p.after = append(p.after, e)
 	}
 	switch {
+	case p.number && len(l.numbers) == 64*len(phraseSet{}):
+		return fmt.Errorf("more than %d phrases around a number", len(l.numbers))
 	case p.number:
 		l.numbers = append(l.numbers, p)
 	case p.after[0].kind != oneWord:
@@ -265,107 +273,4 @@ func (e *element) fits(w entry) bool {
 		}
 	}
 	return false
-}
-
-// A text is a track's words as the phrases see them.
-type text struct {
-	lexicon *lexicon
-	folds   []string
-	words   []entry
-	ends    []bool // the sentence ends after this word
-	bare    bool   // hardly any sentence ends, as a recogniser writes
-}
-
-// forward matches elements from word i on; it returns the index behind the last word, or -1.
-func (t *text) forward(e []element, i int) int {
-	over := false // the next word may begin a sentence
-	for len(e) > 0 {
-		switch e[0].kind {
-		case edge:
-			if i < len(t.words) && i > 0 && !t.ends[i-1] {
-				return -1
-			}
-			over = true
-		case gap, farGap:
-			return t.skip(e, i, 1)
-		default:
-			ok := i < len(t.words) && e[0].fits(t.words[i]) && (i == 0 || over || !t.ends[i-1])
-			if ok {
-				i, over = i+1, false
-			} else if e[0].kind != optional {
-				return -1
-			}
-		}
-		e = e[1:]
-	}
-	return i
-}
-
-// backward matches elements, the nearest first, from word i-1 back; it returns the index of the first word, or -1.
-func (t *text) backward(e []element, i int) int {
-	for len(e) > 0 {
-		switch e[0].kind {
-		case edge:
-			if i > 0 && !t.ends[i-1] {
-				return -1
-			}
-		case gap, farGap:
-			return t.skip(e, i, -1)
-		default:
-			ok := i > 0 && e[0].fits(t.words[i-1]) && !t.ends[i-1]
-			if ok {
-				i--
-			} else if e[0].kind != optional {
-				return -1
-			}
-		}
-		e = e[1:]
-	}
-	return i
-}
-
-// skip tries the words that a gap may stand for, fewest first.
-func (t *text) skip(e []element, i, step int) int {
-	most, far := 3, e[0].kind == farGap
-	if far {
-		most = 8
-	}
-	for n := 0; n <= most && i >= 0 && i <= len(t.words); n++ {
-		got := -1
-		if step > 0 {
-			got = t.forwardOver(e[1:], i, far)
-		} else {
-			got = t.backwardOver(e[1:], i, far)
-		}
-		if got >= 0 {
-			return got
-		}
-		if !far && (step > 0 && i > 0 && t.ends[i-1] || step < 0 && i > 0 && t.ends[i-1]) {
-			return -1
-		}
-		i += step
-	}
-	return -1
-}
-
-// forwardOver is forward, but with over the first word may begin a sentence.
-func (t *text) forwardOver(e []element, i int, over bool) int {
-	if over && len(e) > 0 && e[0].kind == oneWord {
-		if i >= len(t.words) || !e[0].fits(t.words[i]) {
-			return -1
-		}
-		return t.forward(e[1:], i+1)
-	}
-	return t.forward(e, i)
-}
-
-// backwardOver is backward, but with over the first word may end a sentence.
-func (t *text) backwardOver(e []element, i int, over bool) int {
-	if over && len(e) > 0 && e[0].kind == oneWord {
-		if i < 1 || !e[0].fits(t.words[i-1]) {
-			return -1
-		}
-		return t.backward(e[1:], i-1)
-	}
-	return t.backward(e, i)
 }

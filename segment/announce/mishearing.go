@@ -5,6 +5,9 @@ import "captally.example/captally/segment/numeral"
 // Doses that a recogniser is given the benefit of the doubt for: the usual numbers of repetitions.
 var usualReps = [...]int{5, 6, 8, 10, 12, 15, 20}
 
+// tooCommon is how many of a thousand words of talk a word may be at most to be taken for a number.
+const tooCommon = 6
+
 // mishearings adds amounts for words that only sound like a number, where a number is to be expected:
 // before "each side", "of those", "step ups". It is for tracks of a recogniser.
 func (f *finder) mishearings() {
@@ -20,7 +23,7 @@ func (f *finder) mishearings() {
 		}
 		next := f.words[i+1].classes
 		expected := next&l.move != 0 || next&l.each != 0 || f.folds[i+1] == "of" && i+2 < len(f.words) && f.words[i+2].classes&l.those != 0
-		if !expected {
+		if !expected || numeral.Commonness(f.folds[i]) > tooCommon {
 			continue
 		}
 		for _, g := range numeral.SoundsLike(f.folds[i]) {

@@ -50,7 +50,7 @@ func Sides(track *caption.Track, sets []SetSpan, mentions []Mention) []SideGuess
 		v := sideVotes{}
 		v.add(Both, noSide, nil)
 		if i > 0 {
-			v.fromBefore(out[i-1].Side, sets[i-1].Exercise == sets[i].Exercise, silentAfter(sets, spoken, i))
+			v.fromBefore(out[i-1].Side, same(&sets[i-1], &sets[i]), silentAfter(sets, spoken, i))
 		}
 		for j := range spoken[i] {
 			m := &spoken[i][j]
@@ -87,13 +87,16 @@ func paired(track *caption.Track, spoken []Mention, i int) bool {
 	return false
 }
 
+// same reports whether two sets are known to be of the same exercise.
+func same(a, b *SetSpan) bool { return a.Exercise != "" && a.Exercise == b.Exercise }
+
 // silentAfter reports whether no side is spoken of at set i nor at the next one, all of the same exercise.
 func silentAfter(sets []SetSpan, spoken [][]Mention, i int) bool {
-	if len(spoken[i]) > 0 || i == 0 || sets[i-1].Exercise != sets[i].Exercise {
+	if len(spoken[i]) > 0 || i == 0 || !same(&sets[i-1], &sets[i]) {
 		return false
 	}
-	before := i > 1 && sets[i-2].Exercise == sets[i].Exercise && len(spoken[i-1]) == 0
-	after := i+1 < len(sets) && sets[i+1].Exercise == sets[i].Exercise && len(spoken[i+1]) == 0
+	before := i > 1 && same(&sets[i-2], &sets[i]) && len(spoken[i-1]) == 0
+	after := i+1 < len(sets) && same(&sets[i+1], &sets[i]) && len(spoken[i+1]) == 0
 	return before || after
 }
 

@@ -1,0 +1,42 @@
+package announce
+
+import (
+	"os"
+	"testing"
+
+	"captally.example/captally/segment/caption"
+)
+
+// readSession reads one file of the labelled sessions.
+func readSession(tb testing.TB, path string) *caption.Track {
+	tb.Helper()
+	b, err := os.ReadFile("../../corpus/" + path)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	track, err := caption.Parse(b, path, caption.Options{})
+	if err != nil {
+		tb.Fatal(err)
+	}
+	return track
+}
+
+func BenchmarkFind(b *testing.B) {
+	for _, path := range []string{"sessions/knee-weeks4.word.vtt", "sessions/hip-clinic-hour.cue.srt", "recognised/knee-weeks4.block.txt"} {
+		b.Run(path, func(b *testing.B) {
+			track := readSession(b, path)
+			for b.Loop() {
+				Find(track)
+			}
+			b.ReportMetric(float64(len(track.Words)), "words")
+		})
+	}
+}
+
+func BenchmarkLoad(b *testing.B) {
+	for b.Loop() {
+		if _, err := newLexicon(wordsFile, phrasesFile); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
