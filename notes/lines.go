@@ -77,7 +77,7 @@ func (w *writer) opening(n *Notes, h Headings) {
 func (w *writer) quoted(part, heading string, said []Quote, blank string) {
 	w.begin(part, heading)
 	for _, q := range said {
-		w.lineAt(Item, Said, stop(upper(q.Text)), q.At)
+		w.lineAt(Item, Said, stop(upper(lead(q.Text))), q.At)
 	}
 	if len(said) == 0 {
 		w.line(Item, Blank, blank)
@@ -110,10 +110,11 @@ func (w *writer) exercises(n *Notes, h Headings) {
 }
 
 func (w *writer) exercise(i int, e Exercise) {
-	text := exerciseTitle(e.Name, i)
-	if d := dose(e.Sets); d != "" {
-		text += ": " + d + sides(e.Side)
-	} else if e.Side != "" {
+	text, told := exerciseTitle(e.Name, i), dose(e.Sets)
+	switch {
+	case told != "" && !e.unclear:
+		text += ": " + told + sides(e.Side)
+	case e.Side != "":
 		text += ":" + sides(e.Side)
 	}
 	text += "."
@@ -123,7 +124,7 @@ func (w *writer) exercise(i int, e Exercise) {
 	case e.Rest > 0:
 		text += fmt.Sprintf(" Then rest for %s.", seconds(e.Rest))
 	}
-	if e.Name == "" && dose(e.Sets) == "" {
+	if e.Name == "" && (told == "" || e.unclear) {
 		w.lineAt(Item, Measured, text, e.at)
 	} else {
 		w.lineAt(Item, Said, text, e.at)
@@ -131,16 +132,17 @@ func (w *writer) exercise(i int, e Exercise) {
 	if e.Name == "" {
 		w.line(Detail, Blank, fmt.Sprintf("[what is exercise %d, at %s, called?]", i+1, clock(e.Start)))
 	}
-	if dose(e.Sets) == "" {
-		w.line(Detail, Measured, "No number is given. In the video it is "+performed(e)+".")
-		w.line(Detail, Blank, "[how many, or how long?]")
-	}
-	if e.unclear && dose(e.Sets) != "" {
+	if told == "" || e.unclear {
 		w.line(Detail, Measured, "In the video it is "+performed(e)+".")
-		w.line(Detail, Blank, "[is that dose right? it may belong to another exercise]")
+	}
+	switch {
+	case told == "":
+		w.line(Detail, Blank, "[how many, or how long? nothing was announced]")
+	case e.unclear:
+		w.line(Detail, Blank, "[how many, or how long? perhaps "+told+" was announced]")
 	}
 	for _, o := range e.Options {
-		w.lineAt(Detail, Said, "Another way: "+stop(lower(o.Text)), o.At)
+		w.lineAt(Detail, Said, "Another way: "+stop(lower(lead(o.Text))), o.At)
 	}
 }
 
@@ -199,7 +201,7 @@ func (w *writer) cautions(n *Notes, h Headings) {
 	w.begin(partCautions, h.Cautions)
 	var refs []string
 	for _, c := range n.Cautions {
-		text := stop(upper(c.Text))
+		text := stop(upper(lead(c.Text)))
 		if c.At != nil {
 			w.lineAt(Item, Said, text, *c.At)
 		} else {

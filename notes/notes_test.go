@@ -228,6 +228,34 @@ func TestDose(t *testing.T) {
 	}
 }
 
+func TestLead(t *testing.T) {
+	for in, want := range map[string]string{
+		"And if you're on oxygen, leave it on": "if you're on oxygen, leave it on",
+		"Right, so, the scale":                 "the scale",
+		"android phones":                       "android phones",
+		"So":                                   "So",
+		"":                                     "",
+	} {
+		if got := lead(in); got != want {
+			t.Errorf("%q: %q, want %q", in, got, want)
+		}
+	}
+}
+
+// TestUnclearDose: a dose that may belong to another exercise is asked for, not printed.
+func TestUnclearDose(t *testing.T) {
+	five, at := 5, 10.0
+	r := &analyze.Report{
+		Sets: []analyze.Set{{ID: "s1", Exercise: "row", Phase: "work", Start: 20, Prescribed: &analyze.Dose{Reps: 12}, PrescribedAt: &at,
+			Performed: analyze.Performed{Reps: &five, RepsLow: &five, RepsHigh: &five}}},
+		Findings: []analyze.Finding{{ID: "f1", Kind: "dose-unclear", Cause: "unsure", Set: "s1", Probability: 1}},
+	}
+	want := "- Row.\n  In the video it is 5 times.\n  [how many, or how long? perhaps 12 times was announced]\n"
+	if got := Draft(r, Profile{}).Text; !strings.Contains(got, want) {
+		t.Errorf("got %s\nwant %s in it", got, want)
+	}
+}
+
 func TestExercises(t *testing.T) {
 	ten, eight := &analyze.Dose{Reps: 10}, &analyze.Dose{Reps: 8}
 	set := func(exercise, side string, d *analyze.Dose) analyze.Set {

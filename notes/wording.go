@@ -128,6 +128,22 @@ func lower(s string) string {
 	return string(unicode.ToLower(r)) + s[n:]
 }
 
+// lead takes off the words with which talk goes on from what was said before: "And if you're on oxygen" begins at "if".
+func lead(s string) string {
+	for {
+		word, rest, found := strings.Cut(s, " ")
+		switch strings.ToLower(strings.Trim(word, ",")) {
+		case "and", "so", "but", "or", "then", "now", "also", "well", "okay", "right":
+		default:
+			return s
+		}
+		if !found {
+			return s
+		}
+		s = rest
+	}
+}
+
 // stop ends a text with a full stop, unless it ends a sentence already.
 func stop(s string) string {
 	s = strings.TrimRight(strings.TrimSpace(s), ",;:")
