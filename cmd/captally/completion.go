@@ -97,7 +97,7 @@ func completeFlag(f cli.Flag) completedFlag {
 	if choice, ok := f.(*choiceFlag); ok {
 		done.Choices = choice.choices
 	} else if done.Name == "fail-on" {
-		done.Choices = append([]string{"any"}, findingKinds...)
+		done.Choices = findingNames()
 	}
 	return done
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"slices"
 	"strings"
 
@@ -8,12 +9,23 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-// findingKinds are the kinds and causes that --fail-on takes, beside "any".
-var findingKinds = []string{
-	"count-skipped", "count-repeated", "count-restarted", "count-jumped", "count-lost", "count-short", "count-over",
-	"time-short", "time-over", "time-cue-off", "sides-uneven", "rest-short", "rest-over", "rest-missing",
-	"caption-doubled", "caption-gap", "caption-misheard",
-	"session", "unsure", "captions",
+// findingNames returns what --fail-on takes: any, then the kinds and the causes of findings as the report's schema lists them.
+func findingNames() []string {
+	type list struct{ Enum []string }
+	var schema struct {
+		Properties struct {
+			Findings struct {
+				Items struct {
+					Properties struct{ Kind, Cause list }
+				}
+			}
+		}
+	}
+	if err := json.Unmarshal(analyze.Schema(), &schema); err != nil {
+		panic("the report's schema is no JSON: " + err.Error()) // it is built in and tested
+	}
+	p := schema.Properties.Findings.Items.Properties
+	return slices.Concat([]string{"any"}, p.Kind.Enum, p.Cause.Enum)
 }
 
 // A failing says which findings make check fail.
@@ -23,15 +35,17 @@ func failOn(c *cli.Context) (failing, error) {
 	if !c.IsSet("fail-on") {
 		return nil, nil
 	}
+	known := findingNames()
 	words := strings.Split(c.String("fail-on"), ",")
 	for _, w := range words {
-		if w == "any" || slices.Contains(findingKinds, w) {
+		if slices.Contains(known, w) {
 			continue
 		}
-		if near := nearest(w, append([]string{"any"}, findingKinds...)); near != "" {
-			return nil, misuse("did you mean "+near+"?", "--fail-on knows no findings %q", w)
+		hint := "the findings are " + strings.Join(known, ", ")
+		if near := nearest(w, known); near != "" {
+			hint = "did you mean " + near + "?"
 		}
-		return nil, misuse("any, or one of "+strings.Join(findingKinds, ", "), "--fail-on knows no findings %q", w)
+		return nil, misuse(hint, "--fail-on knows no findings %q", w)
 	}
 	return words, nil
 }

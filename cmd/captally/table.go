@@ -8,7 +8,7 @@ import (
 )
 
 // tableWidth is the width that tables and texts keep to, in characters: it fits a narrow window and a printed page.
-const tableWidth = 96
+const tableWidth = 100
 
 // A column of a table. At most one may shrink.
 type column struct {

@@ -60,13 +60,20 @@ func phaseAt(s *segment.Session, at caption.Time) *segment.Phase {
 	return nil
 }
 
-// setAt returns the set that holds a moment or, in its absence, one that begins or ended within two seconds; -1 for none.
+// setAt returns the set that holds a moment or, in its absence, the set to whose phase the moment belongs; -1 for none.
 func setAt(s *segment.Session, at caption.Time) int {
-	for _, slack := range []caption.Time{0, caption.At(2)} {
-		for i := range s.Sets {
-			if span := s.Sets[i].Span; span.Start.At-slack <= at && at <= span.End.At+slack {
-				return i
-			}
+	for i := range s.Sets {
+		if span := s.Sets[i].Span; span.Start.At <= at && at <= span.End.At {
+			return i
+		}
+	}
+	p := phaseAt(s, at)
+	if p == nil || p.Kind != segment.Work && p.Kind != segment.Balance {
+		return -1
+	}
+	for i := range s.Sets {
+		if span := s.Sets[i].Span; span.Start.At < p.End && p.Start < span.End.At {
+			return i
 		}
 	}
 	return -1

@@ -208,9 +208,11 @@ func (e explainer) slips(s *segment.Set) {
 		if said := e.quote(slip.First, slip.Last); said != "" {
 			text += fmt.Sprintf(", written “%s”", said)
 		}
-		unsure := max(0, 1-slip.Session-slip.Captions)
-		fmt.Fprintln(e.out, wrap("  "+tenths(slip.At.At)+"  ", fmt.Sprintf("%s: said or done so %s, the captions' mistake %s, cannot be told %s",
-			text, percent(slip.Session), percent(slip.Captions), percent(unsure))))
+		text += fmt.Sprintf(": said or done so %s, the captions' mistake %s", percent(slip.Session), percent(slip.Captions))
+		if unsure := 1 - slip.Session - slip.Captions; unsure >= 0.005 {
+			text += ", cannot be told " + percent(unsure)
+		}
+		fmt.Fprintln(e.out, wrap("  "+tenths(slip.At.At)+"  ", text))
 	}
 }
 

@@ -60,11 +60,11 @@ func dose(d *analyze.Dose) string {
 	return seconds(d.Seconds)
 }
 
-// done writes what was performed and, apart, its limits.
+// done writes what was performed, repetitions as a bare number, and apart its limits.
 func done(p analyze.Performed) (value, limits string) {
 	switch {
 	case p.Reps != nil:
-		value = count(*p.Reps, "rep")
+		value = strconv.Itoa(*p.Reps)
 		if p.RepsLow != nil && p.RepsHigh != nil && *p.RepsLow != *p.RepsHigh {
 			limits = fmt.Sprintf("%d-%d", *p.RepsLow, *p.RepsHigh)
 		}

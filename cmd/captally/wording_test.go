@@ -45,9 +45,9 @@ func TestFigures(t *testing.T) {
 	check(stamp(caption.At(3723.045)), "01:02:03.045")
 	seven, eight := 7, 8
 	value, limits := done(analyze.Performed{Reps: &seven, RepsLow: &seven, RepsHigh: &eight})
-	check(value+" "+limits, "7 reps 7-8")
+	check(value+" "+limits, "7 7-8")
 	value, limits = done(analyze.Performed{Reps: &seven, RepsLow: &seven, RepsHigh: &seven})
-	check(value+" "+limits, "7 reps ")
+	check(value+" "+limits, "7 ")
 	check(cell("=SUM(A1)"), "'=SUM(A1)")
 	check(cell("heel-raises"), "heel-raises")
 	check(plain("a\x1b[2Jb\u202ec\n"), "a [2Jb c ")
