@@ -139,7 +139,8 @@ func (c *captioner) double(w Word) {
 	}
 }
 
-// joins writes two numbers that follow each other as one, "23", and tells whether it did.
+// joins writes two numbers that follow each other as one, "23", and tells
+// whether it did. The second number still takes its turn in the shared stream.
 func (c *captioner) joins(a, b Word) bool {
 	last := &c.out[max(0, len(c.out)-1)]
 	if c.rng.Float64() >= c.odds.join || b.Number == 0 || b.Set != a.Set || !c.digits(a.Set) || last.text != c.number(a.Number, a.Set) {

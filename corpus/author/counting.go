@@ -127,19 +127,20 @@ func (p *player) rep(r Rep, set int, due float64, turn int, c *tally) float64 {
 	return due
 }
 
-// lead speaks words that end on a repetition, later than due if they need the time.
+// lead speaks words that end on a repetition, later than due if they need the
+// time, and returns when the repetition is done.
 func (p *player) lead(words string, set int, due float64) float64 {
-	from, n := p.now, len(p.words)
+	n := len(p.words)
 	p.say(words, set, 0)
 	shift := due - p.words[len(p.words)-1].End() - 0.05
 	if shift < 0 {
-		return due - shift
+		due -= shift
+		shift = 0
 	}
 	for i := n; i < len(p.words); i++ {
 		p.words[i].At += shift
 	}
-	p.now = math.Max(from, p.now+shift)
-	p.now = math.Min(p.now, due)
+	p.now = math.Min(p.now+shift, due)
 	return due
 }
 

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"strings"
 )
 
@@ -20,15 +21,34 @@ func clock(s float64, point string) string {
 }
 
 // wordFile writes roll-up captions: each line comes with a time on every word,
-// then stands for 10 ms, then is the upper line while the next comes.
+// then stands for 10 ms, then is the upper line while the next comes. A line
+// stays 4 s at most after its last word.
 func wordFile(seed uint64, ws []written) []byte {
-	rng := chance(seed, "word times")
-	shift := 0.05 * rng.NormFloat64()
-	type timed struct {
-		at, end float64
-		text    string
+	words := heardAt(chance(seed, "word times"), ws)
+	var b bytes.Buffer
+	b.WriteString("WEBVTT\nKind: captions\nLanguage: en\n\n")
+	above := " "
+	for i := 0; i < len(words); {
+		n := fill(words, i)
+		line := words[i:n]
+		last := line[len(line)-1]
+		end := last.end
+		if n < len(words) {
+			end = math.Max(last.at, math.Min(last.end+4, words[n].at-0.01))
+		}
+		plain, timed := rollUpLine(line)
+		fmt.Fprintf(&b, "%s --> %s align:start position:0%%\n%s\n%s\n\n", clock(line[0].at, "."), clock(end, "."), above, timed)
+		fmt.Fprintf(&b, "%s --> %s align:start position:0%%\n%s\n \n\n", clock(end, "."), clock(end+0.01, "."), plain)
+		above, i = plain, n
 	}
-	var heard []timed
+	return b.Bytes()
+}
+
+// heardAt gives each word, in lower case and bare, a time of its own: about
+// 0.1 s off, with a shift for the whole file, and never before the last one's.
+func heardAt(rng *rand.Rand, ws []written) []written {
+	shift := 0.05 * rng.NormFloat64()
+	var out []written
 	last := 0.0
 	for _, w := range ws {
 		text := plain(w.text)
@@ -36,42 +56,31 @@ func wordFile(seed uint64, ws []written) []byte {
 			continue
 		}
 		at := math.Max(last+0.01, w.at+shift+float64(0.1*rng.NormFloat64()))
+		out = append(out, written{at: at, end: at + w.end - w.at, text: text})
 		last = at
-		heard = append(heard, timed{at, at + w.end - w.at, text})
 	}
-	var b bytes.Buffer
-	b.WriteString("WEBVTT\nKind: captions\nLanguage: en\n\n")
-	before := " "
-	for i := 0; i < len(heard); {
-		n, width := i, -1
-		for n < len(heard) && (n == i || width+1+len(heard[n].text) < lineWidth) && (n == i || heard[n].at-heard[n-1].end < 4) {
-			width += 1 + len(heard[n].text)
-			n++
-		}
-		line := heard[i:n]
-		end := line[len(line)-1].end + 4
-		if n < len(heard) {
-			end = math.Min(end, heard[n].at-0.01)
-		} else {
-			end = line[len(line)-1].end
-		}
-		end = math.Max(end, line[len(line)-1].at)
-		var with, without strings.Builder
-		for j, w := range line {
-			if j == 0 {
-				with.WriteString(w.text)
-				without.WriteString(w.text)
-				continue
-			}
-			fmt.Fprintf(&with, "<%s><c> %s</c>", clock(w.at, "."), w.text)
-			without.WriteString(" " + w.text)
-		}
-		fmt.Fprintf(&b, "%s --> %s align:start position:0%%\n%s\n%s\n\n", clock(line[0].at, "."), clock(end, "."), before, with.String())
-		before = without.String()
-		fmt.Fprintf(&b, "%s --> %s align:start position:0%%\n%s\n \n\n", clock(end, "."), clock(end+0.01, "."), before)
-		i = n
+	return out
+}
+
+// fill returns where the line that starts at word i ends: it is full, or a long
+// silence follows.
+func fill(words []written, i int) int {
+	n, width := i+1, len(words[i].text)
+	for n < len(words) && width+1+len(words[n].text) <= lineWidth && words[n].at-words[n-1].end < 4 {
+		width += 1 + len(words[n].text)
+		n++
 	}
-	return b.Bytes()
+	return n
+}
+
+// rollUpLine writes a line without and with the times of its words.
+func rollUpLine(line []written) (plain, timed string) {
+	plain, timed = line[0].text, line[0].text
+	for _, w := range line[1:] {
+		plain += " " + w.text
+		timed += fmt.Sprintf("<%s><c> %s</c>", clock(w.at, "."), w.text)
+	}
+	return plain, timed
 }
 
 // cueFile writes ordinary cues.

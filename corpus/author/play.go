@@ -22,8 +22,13 @@ type player struct {
 	t    *Truth
 }
 
-// firstWord is when a session's first word is said, in seconds.
-const firstWord = 0.6
+// Seconds: when a session's first word is said, and how far words may run over
+// the end of a part and of a timed set.
+const (
+	firstWord = 0.6
+	overPart  = 0.5
+	overSet   = 0.4
+)
 
 // Play puts a script on its timeline. The name is used in messages. Parts that
 // cannot be played as written (a rest shorter than its words, a form cue that
@@ -86,7 +91,8 @@ func (p *player) phase(kind string, start float64) {
 
 func tenths(x float64) Seconds { return Seconds(math.Round(x*10) / 10) }
 
-// talk speaks the lines of a part and waits until it has lasted long enough.
+// talk speaks the lines of a part and waits until it has lasted long enough. A
+// part that must last is spoken twice, first to see how long its pauses stretch.
 func (p *player) talk(x *Part) error {
 	start, first := p.now, len(p.words)
 	keep, own := p.rng, fmt.Sprint("part", x.Line)
@@ -95,7 +101,7 @@ func (p *player) talk(x *Part) error {
 	if x.Lasts > 0 {
 		p.lines(x, 0)
 		spare := x.Lasts - (p.now - start)
-		if spare < -0.5 {
+		if spare < -overPart {
 			return &SyntaxError{p.name, x.Line, fmt.Sprintf("the words of this part take %.1f s, %.1f s more than it lasts", x.Lasts-spare, -spare)}
 		}
 		if gaps > 0 {
@@ -135,7 +141,7 @@ func (p *player) timed(x *Part) (float64, error) {
 		}
 		p.now = goAt + c.At
 		p.say(c.Text, set, 0)
-		if end := p.words[len(p.words)-1].End(); end > goAt+x.Lasts+0.4 {
+		if end := p.words[len(p.words)-1].End(); end > goAt+x.Lasts+overSet {
 			return 0, &SyntaxError{p.name, c.Line, fmt.Sprintf("these words end at %.1f s, after the stop", end-goAt)}
 		}
 	}

@@ -3,36 +3,59 @@ package author
 import (
 	"bytes"
 	"fmt"
+	"maps"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strconv"
 	"strings"
 )
 
 // How often a poor recogniser is wrong, after what such a recogniser wrote of
-// spoken sessions: a third of the words of talk, a tenth of the numbers of counts.
+// spoken sessions: a third of the words of talk, a tenth of the numbers of
+// counts. It stumbles over the same few numbers of a voice again and again.
 const (
 	wrongWord    = 0.33
 	lostWord     = 0.03
-	wrongNumber  = 0.08
 	lostNumber   = 0.02
+	hardNumbers  = 0.15 // share of numbers that are hard in a voice
+	wrongHard    = 0.4
+	wrongEasy    = 0.02
 	phraseWidth  = 48  // letters of a line
 	phraseLength = 7.0 // s of a cue of the word file
 )
 
+// An ear is a poor recogniser that listens to one voice.
+type ear struct {
+	rng   *rand.Rand
+	takes map[string]string // what it takes each number for, when it is wrong
+	hard  map[string]bool
+}
+
+func newEar(seed uint64) *ear {
+	e := &ear{chance(seed, "recogniser"), map[string]string{}, map[string]bool{}}
+	for _, n := range slices.Sorted(maps.Keys(wrongNumbers)) {
+		likes := strings.Fields(wrongNumbers[n])
+		e.takes[n] = strings.ReplaceAll(likes[e.rng.IntN(len(likes))], "_", " ")
+		e.hard[n] = e.rng.Float64() < hardNumbers
+	}
+	return e
+}
+
 // recognise writes a session down as a poor recogniser hears it: lower case, no
 // punctuation, no digit. All three files share its errors.
 func recognise(s *Session) []written {
-	rng := chance(s.script.Seed, "recogniser")
+	e := newEar(s.script.Seed)
 	var out []written
 	for _, w := range s.Words {
-		parts := spokenWords(w.Text)
+		heard := ""
+		for _, text := range spokenWords(w.Text) {
+			heard += " " + e.hear(text, w.Number != 0)
+		}
+		parts := strings.Fields(heard)
 		for i, text := range parts {
 			step := w.Dur / float64(len(parts))
-			at := w.At + float64(step*float64(i)) + float64(0.05*rng.NormFloat64())
-			if text = mishear(rng, text, w.Number != 0); text == "" {
-				continue
-			}
+			at := w.At + float64(step*float64(i)) + float64(0.05*e.rng.NormFloat64())
 			if n := len(out); n > 0 {
 				at = math.Max(at, out[n-1].at+0.02)
 				out[n-1].end = math.Min(out[n-1].end, at)
@@ -45,26 +68,33 @@ func recognise(s *Session) []written {
 
 // spokenWords is a written word as the words spoken: no hyphens, no digits.
 func spokenWords(text string) []string {
-	core := strings.ReplaceAll(plain(text), "-", " ")
-	if n, err := strconv.Atoi(core); err == nil && n < 10000 {
-		core = strings.ReplaceAll(spell(n), "-", " ")
+	var out []string
+	for _, part := range strings.FieldsFunc(plain(text), func(r rune) bool { return strings.ContainsRune("-.:", r) }) {
+		if n, err := strconv.Atoi(part); err == nil && n < 10000 {
+			part = strings.ReplaceAll(spell(n), "-", " ")
+		}
+		out = append(out, strings.Fields(part)...)
 	}
-	return strings.Fields(core)
+	return out
 }
 
-// mishear is what the recogniser makes of one word; "" when it loses it.
-func mishear(rng *rand.Rand, text string, count bool) string {
-	chance := rng.Float64()
-	likes := strings.Fields(wrongNumbers[text])
+// hear is what the recogniser makes of one word; "" when it loses it.
+func (e *ear) hear(text string, count bool) string {
+	chance := e.rng.Float64()
+	takes, number := e.takes[text]
+	wrong := wrongEasy
+	if e.hard[text] {
+		wrong = wrongHard
+	}
 	switch {
 	case count && chance < lostNumber, !count && chance < lostWord:
 		return ""
-	case len(likes) > 0 && count && chance < lostNumber+wrongNumber, len(likes) > 0 && !count && chance < 0.2:
-		return likes[rng.IntN(len(likes))]
-	case count || len(likes) > 0:
+	case number && chance < lostNumber+wrong:
+		return takes
+	case number || count:
 		return text
 	case chance < lostWord+wrongWord:
-		return soundAlike(rng, text, true)
+		return soundAlike(e.rng, text, true)
 	}
 	return text
 }

@@ -124,11 +124,12 @@ two|to
 four|for
 `
 
-// wrongNumbers are what a poor recogniser hears for a number.
-var wrongNumbers = map[string]string{"one": "won and", "two": "to too", "three": "tree free", "four": "for", "five": "fine i've",
-	"six": "sheets sex", "seven": "children heaven", "eight": "age hate", "nine": "mine no", "ten": "then to", "eleven": "a lemon",
-	"twelve": "well shelf", "thirteen": "thirty", "fourteen": "forty", "fifteen": "fifty", "sixteen": "sixty", "seventeen": "seventy",
-	"eighteen": "eighty", "nineteen": "ninety", "twenty": "plenty", "thirty": "dirty", "forty": "fourteen", "fifty": "fifteen", "sixty": "sixteen"}
+// wrongNumbers are what a poor recogniser takes a number for; it may hear several words.
+var wrongNumbers = map[string]string{"one": "won and when", "two": "to too you", "three": "tree free he", "four": "for far",
+	"five": "fine i've find", "six": "sheets sex sticks", "seven": "children heaven said_in", "eight": "age hate ate", "nine": "mine no_i_mean line",
+	"ten": "then to_me tan", "eleven": "a_lemon lemon", "twelve": "well shelf", "thirteen": "thirty search_mean", "fourteen": "forty for_team",
+	"fifteen": "fifty", "sixteen": "sixty six_team", "seventeen": "seventy", "eighteen": "eighty the_team", "nineteen": "ninety",
+	"twenty": "plenty when_he", "thirty": "dirty thirteen sir_do", "forty": "fourteen for_he", "fifty": "fifteen", "sixty": "sixteen"}
 
 var alikes = readAlikes()
 

@@ -42,11 +42,16 @@ func render(captionsDir, recognisedDir, script string) error {
 	if err != nil {
 		return err
 	}
-	for dir, files := range map[string][]author.File{captionsDir: captions, recognisedDir: recognised} {
-		for _, f := range files {
-			if err := os.WriteFile(filepath.Join(dir, f.Name), f.Data, 0o644); err != nil {
-				return err
-			}
+	if err := write(captionsDir, captions); err != nil {
+		return err
+	}
+	return write(recognisedDir, recognised)
+}
+
+func write(dir string, files []author.File) error {
+	for _, f := range files {
+		if err := os.WriteFile(filepath.Join(dir, f.Name), f.Data, 0o644); err != nil {
+			return err
 		}
 	}
 	return nil
