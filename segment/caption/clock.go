@@ -20,6 +20,9 @@ const maxClock = Time(24 * time.Hour)
 // readClock reads a time such as 1:02:03.456 at the start of s and returns it with the number of bytes that it takes,
 // 0 where there is none. Hours may be missing; the decimals may be any number, after a dot, a comma or a colon.
 func readClock(s string) (t Time, n int, fault clockFault) {
+	if t, ok := plainClock(s); ok {
+		return t, len("00:00:00.000"), 0
+	}
 	i := 0
 	if strings.HasPrefix(s, "-") {
 		fault, i = clockNegative, 1
@@ -89,15 +92,47 @@ func readClock(s string) (t Time, n int, fault clockFault) {
 	return Time(time.Duration(sec)*time.Second + frac), n, fault
 }
 
+// plainClock reads the usual form, 00:00:00.000 with a dot or a comma, which nearly all times have.
+func plainClock(s string) (Time, bool) {
+	const form = "00:00:00.000"
+	if len(s) < len(form) || len(s) > len(form) && s[len(form)] >= '0' && s[len(form)] <= '9' {
+		return 0, false
+	}
+	var d [len(form)]int64
+	for i := range len(form) {
+		switch c := s[i]; {
+		case i == 2 || i == 5:
+			if c != ':' {
+				return 0, false
+			}
+		case i == 8:
+			if c != '.' && c != ',' {
+				return 0, false
+			}
+		case c < '0' || c > '9':
+			return 0, false
+		default:
+			d[i] = int64(c - '0')
+		}
+	}
+	h, m, sec := d[0]*10+d[1], d[3]*10+d[4], d[6]*10+d[7]
+	if h > 23 || m > 59 || sec > 59 {
+		return 0, false
+	}
+	ms := (h*3600+m*60+sec)*1000 + d[9]*100 + d[10]*10 + d[11]
+	return Time(ms) * Time(time.Millisecond), true
+}
+
 // fraction reads decimals of a second.
 func fraction(digits string) time.Duration {
-	unit := int64(time.Second)
-	var d int64
-	for i := 0; i < len(digits) && unit > 1; i++ {
-		unit /= 10
-		d += int64(digits[i]-'0') * unit
+	var d time.Duration
+	for i := 0; i < 9; i++ {
+		d *= 10
+		if i < len(digits) {
+			d += time.Duration(digits[i] - '0')
+		}
 	}
-	return time.Duration(d)
+	return d
 }
 
 // A timeLine is the line of a cue that gives its time.
@@ -170,4 +205,13 @@ func cutTime(s string) bool {
 // isCutTime reports whether s is empty or could be the beginning of a time.
 func isCutTime(s string) bool { return strings.Trim(s, "0123456789:., \t") == "" }
 
-func trimFront(s string) string { return strings.TrimLeft(s, " \t\u00a0\ufeff\u200e") }
+// trimFront drops blanks and invisible marks at the front of s.
+func trimFront(s string) string {
+	for s != "" && (s[0] == ' ' || s[0] == '\t') {
+		s = s[1:]
+	}
+	if s == "" || s[0] < 0x80 {
+		return s
+	}
+	return strings.TrimLeft(s, " \t\u00a0\ufeff\u200e")
+}

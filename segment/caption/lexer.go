@@ -37,9 +37,9 @@ type mark struct {
 
 // A lexeme is the place of a word in lexer.text, of its fold in lexer.folds, and of what follows it.
 type lexeme struct {
-	from, to           int
-	foldFrom, foldTo   int // 0, 0 where the fold is the word itself
-	afterFrom, afterTo int
+	from, to           int32
+	foldFrom, foldTo   int32 // 0, 0 where the fold is the word itself
+	afterFrom, afterTo int32
 	until              Time // end of the word where the file gives one, else 0
 }
 
@@ -224,12 +224,12 @@ func (lx *lexer) after(from, to int) {
 	}
 	l := &lx.spans[n-1]
 	switch {
-	case l.afterFrom == l.afterTo && l.to == from:
-		l.afterFrom, l.afterTo = from, to
-	case l.afterTo == from && l.afterFrom < l.afterTo:
-		l.afterTo = to
+	case l.afterFrom == l.afterTo && int(l.to) == from:
+		l.afterFrom, l.afterTo = int32(from), int32(to)
+	case int(l.afterTo) == from && l.afterFrom < l.afterTo:
+		l.afterTo = int32(to)
 	case l.afterFrom == l.afterTo && isStop(lx.text[from:to]): // a dash or stop that stands alone, after a blank
-		l.afterFrom, l.afterTo = from, to
+		l.afterFrom, l.afterTo = int32(from), int32(to)
 	}
 }
 
@@ -255,7 +255,7 @@ func (lx *lexer) word(from, to int) {
 	if lx.changed {
 		w.Speaker = lx.speaker
 	}
-	l := lexeme{from: from, to: to}
+	l := lexeme{from: int32(from), to: int32(to)}
 	if lx.freshMark && p.timed {
 		w.Time = Spread{At: p.at, From: OnWord}
 		l.until = p.until
@@ -267,7 +267,7 @@ func (lx *lexer) word(from, to int) {
 	f := len(lx.folds)
 	if folded, same := appendFold(lx.folds, lx.text[from:to]); !same {
 		lx.folds = folded
-		l.foldFrom, l.foldTo = f, len(folded)
+		l.foldFrom, l.foldTo = int32(f), int32(len(folded))
 		if isDoubtful(lx.text[from:to]) {
 			w.Doubt = max(w.Doubt, oddNumberDoubt)
 			lx.r.warn.add(w.Line, "circled, Roman, raised or broken number; read as written, its value is doubtful")

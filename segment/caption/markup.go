@@ -17,25 +17,20 @@ const asciiLetters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
 // markUp cuts the lines of the cues into pieces at their tags.
 func markUp(r *reading) {
 	r.pieces = make([]piece, 0, len(r.rows)+len(r.src)/40)
-	if strings.Contains(r.src, "<u>") && isUnderlined(r) {
+	roll := isRollUp(r)
+	if !roll && strings.Contains(r.src, "<u>") && isUnderlined(r) {
 		markUnderlined(r)
 		return
 	}
-	roll := isRollUp(r)
 	grow := !roll && isGrowing(r)
-	var shown []row
 	cues := r.cues[:0]
 	for i := range r.cues {
 		c := r.cues[i]
 		rows := r.lines(i)
 		if roll {
-			all := rows
-			rows = r.newLines(i, shown)
-			if len(all) > 0 {
-				shown = all
-				if len(rows) == 0 {
-					continue
-				}
+			rows = rows[c.carried:]
+			if c.carried > 0 && len(rows) == 0 {
+				continue
 			}
 		}
 		if grow && i > 0 {
@@ -67,12 +62,14 @@ func (r *reading) markLine(w row, voice string) string {
 		p.timed, p.newline, p.at = false, false, 0
 	}
 	for pos < w.to {
-		i := strings.IndexAny(r.src[pos:w.to], "<{")
-		if i < 0 {
-			break
+		if b := r.src[pos]; b != '<' && b != '{' {
+			pos++
+			continue
 		}
-		pos += i
-		n, kind := readTag(r.src[pos:w.to])
+		n, kind, at := readTag(r.src[pos:w.to])
+		if n == 0 && w.to == len(r.src) && isCutTag(r.src[pos:]) {
+			n = w.to - pos
+		}
 		if n == 0 {
 			pos++
 			continue
@@ -82,8 +79,7 @@ func (r *reading) markLine(w row, voice string) string {
 		}
 		switch kind {
 		case tagTime:
-			p.at, _, _ = readClock(r.src[pos+1 : pos+n])
-			p.timed, r.tagged, r.lone = true, true, true
+			p.at, p.timed, r.tagged, r.lone = at, true, true, true
 		case tagVoice:
 			p.speaker = voiceName(r.src[pos : pos+n])
 		case tagBreak:
@@ -98,39 +94,78 @@ func (r *reading) markLine(w row, voice string) string {
 	return p.speaker
 }
 
-// readTag returns the length of the tag at the start of s, 0 where "<" is only a sign among the words.
-func readTag(s string) (int, tagKind) {
-	if s[0] == '{' {
-		return braceTag(s), tagOther
+// readTag returns the length of the tag at the start of s, 0 where "<" is only a sign among the words, and the time that it holds.
+func readTag(s string) (n int, kind tagKind, at Time) {
+	switch { // the usual ones first
+	case s[0] == '{':
+		return braceTag(s), tagOther, 0
+	case strings.HasPrefix(s, "<c>"):
+		return len("<c>"), tagOther, 0
+	case strings.HasPrefix(s, "</c>"):
+		return len("</c>"), tagOther, 0
+	case len(s) >= len("<00:00:00.000>") && s[13] == '>':
+		if at, ok := plainClock(s[1:]); ok {
+			return len("<00:00:00.000>"), tagTime, at
+		}
 	}
 	end := strings.IndexByte(s[:min(len(s), 512)], '>')
 	if end < 2 {
-		return 0, 0
+		return 0, tagOther, 0
 	}
 	in := s[1:end]
 	if in[0] >= '0' && in[0] <= '9' {
-		if _, n, _ := readClock(in); n > 0 && n == len(in) {
-			return end + 1, tagTime
+		if at, n, _ := readClock(in); n == len(in) {
+			return end + 1, tagTime, at
 		}
-		return 0, 0
+		return 0, tagOther, 0
 	}
-	in = strings.TrimPrefix(in, "/")
-	name := 0
-	for name < len(in) && in[name] != '.' && in[name] != ' ' && in[name] != '\t' && in[name] != '/' {
-		name++
+	kind, ok := tagName(strings.TrimPrefix(in, "/"))
+	if !ok {
+		return 0, tagOther, 0
 	}
-	switch strings.ToLower(in[:name]) {
+	return end + 1, kind, 0
+}
+
+// isCutTag reports whether s, the end of the file, could be the beginning of a tag that was cut off.
+func isCutTag(s string) bool {
+	if s == "" || s[0] != '<' || len(s) > 100 || strings.IndexByte(s, '>') >= 0 {
+		return false
+	}
+	in := strings.TrimPrefix(s[1:], "/")
+	if strings.Trim(in, "0123456789:.") == "" {
+		return true
+	}
+	name, _, attributes := strings.Cut(in, " ")
+	name, _, _ = strings.Cut(name, ".")
+	if attributes {
+		return name == "v" || name == "font" || name == "lang"
+	}
+	switch name {
+	case "v", "c", "b", "i", "u", "f", "fo", "fon", "font", "l", "la", "lan", "lang", "r", "ru", "rub", "ruby", "rt":
+		return true
+	}
+	return false
+}
+
+// tagName tells a tag by its name, which ends at a class, a blank or a slash.
+func tagName(in string) (tagKind, bool) {
+	n := 0
+	for n < len(in) && in[n] != '.' && in[n] != ' ' && in[n] != '\t' && in[n] != '/' {
+		n++
+	}
+	if in[:n] == "c" {
+		return tagOther, true
+	}
+	switch strings.ToLower(in[:n]) {
 	case "v":
-		return end + 1, tagVoice
+		return tagVoice, true
 	case "br", "p", "div":
-		return end + 1, tagBreak
+		return tagBreak, true
 	case "b", "i", "u", "c", "s", "ruby", "rt", "lang", "font", "span", "em", "strong", "big", "small", "sub", "sup", "a", "box":
-		return end + 1, tagOther
+		return tagOther, true
 	}
-	if name == len(in) && name > 0 && name <= 12 && strings.Trim(in, asciiLetters) == "" {
-		return end + 1, tagOther // an unknown tag is still a tag (WebVTT 6.4)
-	}
-	return 0, 0
+	// An unknown tag is still a tag (WebVTT 6.4).
+	return tagOther, n == len(in) && n > 0 && n <= 12 && strings.Trim(in, asciiLetters) == ""
 }
 
 // braceTag returns the length of "{\an8}" or "{y:i}", which SubRip took over from other formats, 0 for none.

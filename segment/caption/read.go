@@ -8,7 +8,7 @@ import (
 
 // Options limit what is read. The zero value works.
 type Options struct {
-	MaxBytes  int64 // largest file, in bytes; 0 means 64 MB
+	MaxBytes  int64 // largest file, in bytes, at most 1 GB; 0 means 64 MB
 	MaxCues   int   // most cues or blocks; 0 means 200,000
 	KeepClock bool  // leave a clock that starts at ten o'clock as it is, instead of taking the whole hours off
 }
@@ -20,7 +20,7 @@ const (
 
 func (o Options) maxBytes() int64 {
 	if o.MaxBytes > 0 {
-		return o.MaxBytes
+		return min(o.MaxBytes, 1<<30)
 	}
 	return defaultMaxBytes
 }

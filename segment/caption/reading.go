@@ -27,6 +27,7 @@ type rawCue struct {
 	floored     bool // its time was cut to whole seconds
 	line        int  // of its time
 	rows        [2]int
+	carried     int // how many of its lines were shown by the cue before, if lines roll up
 	first, last int // its pieces are reading.pieces[first:last]
 }
 

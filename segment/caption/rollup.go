@@ -6,42 +6,71 @@ import "time"
 const fillerLength = Time(20 * time.Millisecond)
 
 // isRollUp reports whether lines roll up through the cues, so that each line is shown more than once: at least half of
-// the cues that could repeat the last line of the cue before do so.
+// the cues that could repeat a line of the cue before do so. It counts the lines that each cue carries on.
 func isRollUp(r *reading) bool {
 	could, do := 0, 0
-	for i := 1; i < len(r.cues); i++ {
-		prev, cur := r.lines(i-1), r.lines(i)
-		if len(prev) == 0 || len(cur) == 0 {
+	var shown []row
+	for i := range r.cues {
+		cur := r.lines(i)
+		if len(cur) == 0 {
 			continue
 		}
-		filler := r.cues[i].hasEnd && r.cues[i].end-r.cues[i].start <= fillerLength
-		if len(cur) < 2 && !filler {
-			continue
+		r.cues[i].carried = r.overlap(i, shown)
+		if len(shown) > 0 && (len(cur) > 1 || r.isFiller(i)) {
+			could++
+			if r.cues[i].carried > 0 {
+				do++
+			}
 		}
-		could++
-		if r.sameLine(cur[0], prev[len(prev)-1]) || len(prev) > 1 && r.sameLine(cur[0], prev[1]) {
-			do++
-		}
+		shown = cur
 	}
 	return do > 0 && do*2 >= could
 }
 
 func (r *reading) lines(cue int) []row { return r.rows[r.cues[cue].rows[0]:r.cues[cue].rows[1]] }
 
-// newLines returns the lines of a cue of a roll-up file that were not shown before: by their place, and not by their text
-// alone, since the same words can be said again. shown are the lines of the cue before.
-func (r *reading) newLines(cue int, shown []row) []row {
+func (r *reading) isFiller(cue int) bool {
+	c := &r.cues[cue]
+	return c.hasEnd && c.end-c.start <= fillerLength
+}
+
+// overlap returns how many lines of a cue were shown by the cue before, whose lines are shown. It goes by place, and not by text
+// alone, since the same words can be said again: the last line is new, but in a filler.
+func (r *reading) overlap(cue int, shown []row) int {
 	cur := r.lines(cue)
-	most := len(cur) - 1 // the last line is new ...
-	if c := r.cues[cue]; c.hasEnd && c.end-c.start <= fillerLength {
-		most = len(cur) // ... but in a filler
+	most := len(cur) - 1
+	if r.isFiller(cue) || r.cutShort(cur, shown) {
+		most = len(cur)
 	}
 	for n := min(most, len(shown)); n > 0; n-- {
 		if r.sameLines(cur[:n], shown[len(shown)-n:]) {
-			return cur[n:]
+			return n
 		}
 	}
-	return cur
+	if most == len(cur) && len(cur) == 1 && r.cutShort(cur, shown) {
+		return 1
+	}
+	return 0
+}
+
+// cutShort reports whether the only line of a cue ends with the file, in the middle of the line that it carries on.
+func (r *reading) cutShort(cur, shown []row) bool {
+	if len(cur) != 1 || len(shown) == 0 || cur[0].to != len(r.src) {
+		return false
+	}
+	s, t := r.src[cur[0].from:cur[0].to], shown[len(shown)-1]
+	for k := t.from; k < t.to; k++ {
+		plain := skipMarks(r.src[k:t.to])
+		s = skipMarks(s)
+		if s == "" {
+			return true
+		}
+		if plain == "" || plain[0] != s[0] {
+			return isCutTag(s)
+		}
+		k, s = t.to-len(plain), s[1:]
+	}
+	return false
 }
 
 func (r *reading) sameLines(a, b []row) bool {
@@ -57,7 +86,11 @@ func (r *reading) sameLines(a, b []row) bool {
 func (r *reading) sameLine(a, b row) bool {
 	s, t := r.src[a.from:a.to], r.src[b.from:b.to]
 	for {
-		s, t = skipMarks(s), skipMarks(t)
+		n := 0
+		for n < len(s) && n < len(t) && s[n] == t[n] && s[n] > ' ' && s[n] != '<' && s[n] != '{' {
+			n++
+		}
+		s, t = skipMarks(s[n:]), skipMarks(t[n:])
 		if s == "" || t == "" {
 			return s == t
 		}
@@ -75,7 +108,7 @@ func skipMarks(s string) string {
 		case s[0] == ' ' || s[0] == '\t':
 			s = s[1:]
 		case s[0] == '<' || s[0] == '{':
-			n, _ := readTag(s)
+			n, _, _ := readTag(s)
 			if n == 0 {
 				return s
 			}
