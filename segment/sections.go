@@ -174,10 +174,19 @@ func (x *text) sectionEvidence(counted []stretch) [][sections]float64 {
 		}
 	}
 	density := x.density()
+	within := make([]bool, len(x.w)) // a set explains why little is said
+	for _, r := range counted {
+		for i := max(r.first-1, 0); i < r.last; i++ {
+			within[i] = true
+		}
+	}
 	for i := range x.w {
 		length := math.Min(x.timeAt(i+1)-x.w[i].t, 12)
 		talk := math.Max(-1, math.Min(1, (density[i]-1.5)/0.5)) // 1 in fluent talk, -1 where people move
 		for s := range sections {
+			if within[i] && sectionTalk[s] < 0 {
+				continue
+			}
 			out[i][s] += float64(sectionTalk[s]*talk) * length
 		}
 	}
