@@ -7,18 +7,30 @@ import (
 	"captally.example/captally/segment"
 )
 
-// slips tells the odd places of a set's count, each with whose it is.
+// slips tells the odd places of a set's count, each with whose it is. Numbers that stand in the captions as one word
+// ("1112") are one place.
 func (f *finder) slips(i int) {
 	set := &f.session.Sets[i]
-	for _, slip := range set.Slips {
+	for j := 0; j < len(set.Slips); j++ {
+		slip := set.Slips[j]
+		due := []int{slip.Expected}
+		for j+1 < len(set.Slips) && samePlace(slip, set.Slips[j+1]) {
+			j++
+			due = append(due, set.Slips[j].Expected)
+		}
 		cause, p := causeOf(slip)
 		e := f.evidence()
 		e.around(set, slip)
 		f.add(Finding{
 			Kind: slipKind(slip, cause), Cause: cause, At: at(slip.At.At), Set: setID(i), Probability: p,
-			Text: f.slipText(set, slip, cause),
+			Text: f.slipText(set, slip, due, cause, p),
 		}, e)
 	}
+}
+
+// samePlace says whether two slips are of the same words.
+func samePlace(a, b segment.Slip) bool {
+	return a.Kind == segment.Misheard && b.Kind == a.Kind && a.First == b.First && a.Last == b.Last && a.Last > a.First && a.Expected > 0 && b.Expected > 0
 }
 
 // causeOf returns the likeliest cause of a slip and its probability. A cause needs more than half; else it is unsure, with
@@ -73,42 +85,50 @@ func misspoken(s segment.Slip) string {
 	return "count-repeated"
 }
 
-func (f *finder) slipText(set *segment.Set, s segment.Slip, cause string) string {
-	where := fmt.Sprintf("At %s%s", s.At.At, inSet(set))
+// hardlyDoubtful is the probability from which a slip is told without a "probably".
+const hardlyDoubtful = 0.9
+
+// slipText words a slip for the person who made it, or did not; due is what should have been said.
+func (f *finder) slipText(set *segment.Set, s segment.Slip, due []int, cause string, p float64) string {
+	where := fmt.Sprintf("At %s%s ", s.At.At, inSet(set))
+	probably := ""
+	if p < hardlyDoubtful {
+		probably = "probably "
+	}
 	switch cause {
 	case causeSession:
-		text := where + " " + said(s)
+		text := where + "you " + probably + said(s)
 		if !f.doubtfulDose(set) {
 			text += doneFor(set)
 		}
 		return text + "."
 	case causeCaptions:
-		return where + " the captions " + captioned(f, s) + ". The session was fine."
+		return where + "the captions " + captioned(f, s, due) + ". The session was " + probably + "fine."
 	}
-	return where + " the captions " + shown(f, s) + ". You may have said it so, or the captions may be wrong: listen there."
+	return where + "the captions " + shown(f, s, due) + ". You may have said it so, or the captions may be wrong: listen there."
 }
 
-// said tells a slip that was really made, in words to the person who made it.
+// said tells a slip that was really made, in words that follow "you".
 func said(s segment.Slip) string {
 	switch {
 	case s.Kind == segment.Lost || s.Kind == segment.Gap || s.Said == 0:
-		return "repetitions go on without a number"
+		return "go on without a number"
 	case s.Kind == segment.Repeated || s.Kind == segment.Doubled:
-		return fmt.Sprintf("you say %d twice, a repetition each", s.Said)
+		return fmt.Sprintf("say %d twice, a repetition each", s.Said)
 	case s.Kind == segment.Skipped && s.Expected > 0:
-		return fmt.Sprintf("you leave out %d and say %d", s.Expected, s.Said)
+		return fmt.Sprintf("leave out %d and say %d", s.Expected, s.Said)
 	case s.Kind == segment.Restarted && s.Expected > 0:
-		return fmt.Sprintf("you go back to %d where %d was due", s.Said, s.Expected)
+		return fmt.Sprintf("go back to %d where %d was due", s.Said, s.Expected)
 	case s.Kind == segment.Jumped && s.Expected > 0:
-		return fmt.Sprintf("you jump to %d where %d was due", s.Said, s.Expected)
+		return fmt.Sprintf("jump to %d where %d was due", s.Said, s.Expected)
 	case s.Expected > 0:
-		return fmt.Sprintf("you say %d where %d was due", s.Said, s.Expected)
+		return fmt.Sprintf("say %d where %d was due", s.Said, s.Expected)
 	}
-	return fmt.Sprintf("you say %d out of turn", s.Said)
+	return fmt.Sprintf("say %d out of turn", s.Said)
 }
 
 // captioned tells what the captioner did at a slip.
-func captioned(f *finder, s segment.Slip) string {
+func captioned(f *finder, s segment.Slip, due []int) string {
 	switch s.Kind {
 	case segment.Doubled, segment.Repeated, segment.Restarted:
 		return fmt.Sprintf("write “%s” again in the time of one", f.slipWords(s))
@@ -118,11 +138,11 @@ func captioned(f *finder, s segment.Slip) string {
 		}
 		return "leave out numbers while the beat goes on"
 	}
-	return shown(f, s)
+	return shown(f, s, due)
 }
 
 // shown tells what a reader of the captions sees at a slip, and blames nobody.
-func shown(f *finder, s segment.Slip) string {
+func shown(f *finder, s segment.Slip, due []int) string {
 	switch s.Kind {
 	case segment.Doubled, segment.Repeated:
 		return fmt.Sprintf("show “%s” twice", f.slipWords(s))
@@ -137,7 +157,7 @@ func shown(f *finder, s segment.Slip) string {
 		return "show no numbers for a while"
 	}
 	if s.Expected > 0 {
-		return fmt.Sprintf("show “%s” where %d was due", f.slipWords(s), s.Expected)
+		return fmt.Sprintf("show “%s” where %s due", f.slipWords(s), numbers(due))
 	}
 	return fmt.Sprintf("show “%s” in the place of a number", f.slipWords(s))
 }

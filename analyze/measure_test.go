@@ -315,6 +315,23 @@ func TestSlipCauses(t *testing.T) {
 	}
 }
 
+// TestJoined: three numbers that the captions write as one word are one place.
+func TestJoined(t *testing.T) {
+	b := newBuilder()
+	s := b.counted("row", segment.Both, segment.Dose{}, 10, 3, 1, 234, 5)
+	for _, due := range []int{2, 3, 4} {
+		s.Slips = append(s.Slips, segment.Slip{Kind: segment.Misheard, At: s.Count[1].At, First: 1, Last: 2, Said: due, Expected: due, Captions: 0.95})
+	}
+	f := Measure(&b.Session, Options{}).Findings
+	if want := "At 0:16 (row) the captions show “234” where 2, 3 and 4 were due. The session was fine."; len(f) != 1 || f[0].Text != want {
+		t.Errorf("got %+v, want one: %s", f, want)
+	}
+	s.Slips[0].Captions = 0.7
+	if want := "At 0:16 (row) the captions show “234” where 2, 3 and 4 were due. The session was probably fine."; Measure(&b.Session, Options{}).Findings[0].Text != want {
+		t.Errorf("in doubt: want %s", want)
+	}
+}
+
 func TestSides(t *testing.T) {
 	for _, tt := range []struct {
 		name        string

@@ -69,3 +69,20 @@ func unit[N int | float64](n N, one string) string {
 	}
 	return one + "s"
 }
+
+// numbers writes numbers as the subject of a sentence: "11 was", "11 and 12 were".
+func numbers(ns []int) string {
+	if len(ns) == 1 {
+		return fmt.Sprintf("%d was", ns[0])
+	}
+	text := fmt.Sprint(ns[0])
+	for i, n := range ns[1:] {
+		if i == len(ns)-2 {
+			text += " and"
+		} else {
+			text += ","
+		}
+		text += fmt.Sprintf(" %d", n)
+	}
+	return text + " were"
+}
