@@ -10,7 +10,7 @@ import (
 // causes are the findings' causes in the order in which they are told, each with its heading and colour.
 var causes = []struct{ cause, heading, colour string }{
 	{"session", "What was said or done", red},
-	{"unsure", "May be the session or the captions", yellow},
+	{"unsure", "Unsure: look before you change anything", yellow},
 	{"captions", "Mistakes of the captions only; the session was fine", green},
 }
 
@@ -43,7 +43,7 @@ func printCheck(out *output, r *analyze.Report) {
 		printFindings(out, r.Findings, c.cause, c.heading, c.colour)
 	}
 	printList(out, "Warnings", r.Source.Warnings)
-	if len(r.Findings) > 0 {
+	if len(r.Findings) > 0 && r.Source.Name != inputName {
 		fmt.Fprintf(out, "\nHow do you know? captally check --why %s %s\n", clock(r.Findings[0].At), plain(quoted(r.Source.Name)))
 	}
 	printComparison(out, analyze.Compare(r))

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -14,30 +15,25 @@ type choiceFlag struct {
 
 // asFlag is --as, the form of a command's result.
 func asFlag(forms ...string) cli.Flag {
-	usage := "`FORM` of the result: " + strings.Join(forms[:len(forms)-1], ", ") + " or " + forms[len(forms)-1]
-	return &choiceFlag{&cli.StringFlag{Name: "as", Value: forms[0], Usage: usage}, forms}
+	usage := "`FORM` is " + forms[0] + ", or else " + strings.Join(forms[1:], ", ")
+	return &choiceFlag{&cli.StringFlag{Name: "as", Usage: usage}, forms}
 }
 
 // form returns the value of --as.
 func form(c *cli.Context) (string, error) {
+	forms := find(c.Command.Flags, "--as").(*choiceFlag).choices
 	got := c.String("as")
-	for _, f := range c.Command.Flags {
-		choice, ok := f.(*choiceFlag)
-		if !ok || choice.Name != "as" {
-			continue
-		}
-		for _, known := range choice.choices {
-			if got == known {
-				return got, nil
-			}
-		}
-		hint := "the forms are " + strings.Join(choice.choices, ", ")
-		if near := nearest(got, choice.choices); near != "" {
-			hint = "did you mean " + near + "? " + hint
-		}
-		return "", misuse(hint, "--as knows no form %q", got)
+	switch {
+	case !c.IsSet("as"):
+		return forms[0], nil
+	case slices.Contains(forms, got):
+		return got, nil
 	}
-	return got, nil
+	hint := "the forms are " + strings.Join(forms, ", ")
+	if near := nearest(got, forms); near != "" {
+		hint = "did you mean " + near + "? " + hint
+	}
+	return "", misuse(hint, "--as knows no form %q", got)
 }
 
 // oneFile returns the only argument of a command that reads one file.

@@ -48,6 +48,10 @@ func (t oneTable) report(r *analyze.Report) {
 	fmt.Fprintln(t.out)
 	printDone(t.out, r)
 	printTotals(t.out, r)
+	if len(r.Findings) > 0 {
+		sentence, _ := verdict(r)
+		fmt.Fprintf(t.out, "\n%s captally check tells what they are.\n", sentence)
+	}
 }
 
 func (t oneTable) end() {}

@@ -17,9 +17,13 @@ exercises with their doses, equipment, cautions, chapters, and what the viewer
 should know about slips. Gaps for you to fill stand in [brackets].
 It is a draft: read it before anyone else does.
 
+chapters and overlay are WebVTT: the chapters, and the corrections to show over
+the picture. handout is a page to print. checklist says which items of published
+reporting checklists the session fills.
+
 Example: captally notes --out knee.txt knee.srt`,
 		Flags: []cli.Flag{
-			asFlag("text", "json", "chapters", "overlay"),
+			asFlag("text", "json", "markdown", "chapters", "overlay", "handout", "checklist"),
 			&cli.StringFlag{Name: "profile", Usage: "take your clinic, cautions and headings from `FILE` (TOML)"},
 			outFlag(),
 		},
@@ -48,18 +52,36 @@ func draftNotes(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	n := notes.Draft(r.report, profile)
+	if as == "checklist" {
+		fmt.Fprint(out, notes.ChecklistText(notes.Checklist(r.report, profile)))
+		return out.close()
+	}
+	if err := writeNotes(out, notes.Draft(r.report, profile), as); err != nil {
+		return err
+	}
+	return out.close()
+}
+
+func writeNotes(out *output, n *notes.Notes, as string) error {
 	switch as {
 	case "json":
 		writeJSON(out, n, "  ")
+	case "markdown":
+		fmt.Fprint(out, notes.Markdown(n))
 	case "chapters":
-		out.Write(notes.Chapters(n))
+		_, _ = out.Write(notes.Chapters(n))
 	case "overlay":
-		out.Write(notes.Overlay(n))
+		_, _ = out.Write(notes.Overlay(n))
+	case "handout":
+		page, err := notes.Handout(n)
+		if err != nil {
+			return err
+		}
+		_, _ = out.Write(page)
 	default:
 		fmt.Fprint(out, notes.Text(n))
 	}
-	return out.close()
+	return nil
 }
 
 func readProfile(c *cli.Context) (notes.Profile, error) {

@@ -13,8 +13,11 @@ import (
 	"captally.example/captally/segment/caption"
 )
 
-// standardInput is the argument that stands for standard input.
-const standardInput = "-"
+// standardInput is the argument that stands for standard input, inputName what reports call it.
+const (
+	standardInput = "-"
+	inputName     = "standard input"
+)
 
 // maxSize is the size of the largest file that is read, in bytes: the captions of an hour have some 0.3 MB,
 // a recogniser's JSON of an hour some 5.
@@ -35,7 +38,7 @@ func readTrack(name string, in io.Reader) (*reading, error) {
 		return nil, err
 	}
 	if name == standardInput {
-		name = "standard input"
+		name = inputName
 	}
 	track, err := caption.Parse(data, name, caption.Options{MaxBytes: maxSize})
 	if err != nil {
@@ -61,7 +64,7 @@ func (r *reading) measure() {
 
 func readBytes(name string, in io.Reader) ([]byte, error) {
 	if name == standardInput {
-		return readLimited("standard input", in)
+		return readLimited(inputName, in)
 	}
 	info, err := os.Stat(name)
 	switch {

@@ -21,28 +21,32 @@ func seconds(s float64) string {
 }
 
 // figure writes a number of seconds with one decimal below ten and none above.
-func figure(s float64) string {
+func figure(s float64) string { return fixed(s, decimals(s)) }
+
+func decimals(s float64) int {
 	if math.Abs(s) < 9.95 {
-		return strconv.FormatFloat(s, 'f', 1, 64)
+		return 1
 	}
-	return strconv.FormatFloat(s, 'f', 0, 64)
+	return 0
 }
 
-// within writes the limits of a length, "45-48"; "" where they are one figure.
+func fixed(s float64, decimals int) string { return strconv.FormatFloat(s, 'f', decimals, 64) }
+
+// within writes the limits of a length, "45-48", both as exactly as the upper one; "" where they are one figure.
 func within(low, high float64) string {
-	a, b := figure(low), figure(high)
+	a, b := fixed(low, decimals(high)), figure(high)
 	if a == b {
 		return ""
 	}
 	return a + "-" + b
 }
 
-// length writes a measured length with its limits, "47 s (45-48)".
+// length writes a measured length with its limits, "47 s (45-48)", no more exactly than the upper one.
 func length(r analyze.Range) string {
 	if r.Value <= 0 && r.High <= 0 {
 		return ""
 	}
-	s := figure(r.Value) + " s"
+	s := fixed(r.Value, decimals(r.High)) + " s"
 	if limits := within(r.Low, r.High); limits != "" {
 		s += " (" + limits + ")"
 	}
