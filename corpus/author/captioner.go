@@ -82,8 +82,11 @@ func (c *captioner) count(w Word) {
 	if w.Set != c.runSet || w.At-c.runEnd > 15 {
 		c.run = c.run[:0]
 	}
-	c.run, c.runSet, c.runEnd = append(c.run, w.Number), w.Set, w.End()
 	as, kind := c.hear(w)
+	c.runSet, c.runEnd = w.Set, w.End()
+	if kind != "dropped" {
+		c.run = append(c.run, w.Number)
+	}
 	switch kind {
 	case "dropped":
 		c.fault(w.At, Fault{Kind: kind, Number: w.Number})
@@ -98,7 +101,7 @@ func (c *captioner) count(w Word) {
 	default:
 		c.out = append(c.out, written{w.At, w.End(), c.number(w.Number, w.Set), true})
 	}
-	c.double(w)
+	c.double(w, kind == "")
 }
 
 // hear decides what becomes of a number. Each stream is drawn from as often whatever happens.
@@ -119,8 +122,8 @@ func (c *captioner) hear(w Word) (as, kind string) {
 	return as, kind
 }
 
-// double writes the last few numbers again, in no time.
-func (c *captioner) double(w Word) {
+// double writes the last few numbers again, in no time, if the last is whole.
+func (c *captioner) double(w Word, whole bool) {
 	twice, n := false, 0
 	for _, rng := range []*rand.Rand{c.shared, c.rng} {
 		now, k := rng.Float64() < c.odds.double, 1+rng.IntN(5)
@@ -128,7 +131,7 @@ func (c *captioner) double(w Word) {
 			twice, n = true, min(k, len(c.run))
 		}
 	}
-	if !twice || len(c.run) < 2 {
+	if !twice || !whole || len(c.run) < 2 {
 		return
 	}
 	again := slices.Clone(c.run[len(c.run)-n:])
@@ -142,8 +145,11 @@ func (c *captioner) double(w Word) {
 // joins writes two numbers that follow each other as one, "23", and tells
 // whether it did. The second number still takes its turn in the shared stream.
 func (c *captioner) joins(a, b Word) bool {
-	last := &c.out[max(0, len(c.out)-1)]
-	if c.rng.Float64() >= c.odds.join || b.Number == 0 || b.Set != a.Set || !c.digits(a.Set) || last.text != c.number(a.Number, a.Set) {
+	if c.rng.Float64() >= c.odds.join || len(c.out) == 0 {
+		return false
+	}
+	last := &c.out[len(c.out)-1]
+	if b.Number == 0 || b.Set != a.Set || !c.digits(a.Set) || last.text != c.number(a.Number, a.Set) {
 		return false
 	}
 	last.text = strings.TrimRight(last.text, ",.") + strconv.Itoa(b.Number) + ","
@@ -151,7 +157,7 @@ func (c *captioner) joins(a, b Word) bool {
 	c.run = append(c.run, b.Number)
 	c.runEnd = b.End()
 	c.hear(b)
-	c.double(Word{At: b.At, Dur: b.Dur, Set: b.Set})
+	c.double(b, true)
 	c.fault(a.At, Fault{Kind: "joined", Numbers: []int{a.Number, b.Number}})
 	return true
 }
