@@ -27,7 +27,7 @@ func (t *text) amountAt(i int) (amount, bool) {
 	if v, ok := suffixed(t.folds[i]); ok {
 		return amount{first: i, last: i + 1, value: v, high: v, timed: true}, true
 	}
-	n, ok := numeral.At(t.folds, i)
+	n, ok := t.number(i)
 	if !ok || n.Ordinal {
 		return amount{}, false
 	}
@@ -103,7 +103,7 @@ func (t *text) fractionAt(i int) (amount, bool) {
 		}
 	case "a", "full", "whole", "another", "minute", "minutes", "minute's", "solid":
 		j := i
-		for j < i+3 && (t.word(j, "a") || t.word(j, "full") || t.word(j, "whole") || t.word(j, "another") || t.word(j, "good") || t.word(j, "solid") || t.word(j, "proper")) {
+		for j < i+3 && (j == i && t.folds[i] == "a" || t.word(j, "a") || t.word(j, "full") || t.word(j, "whole") || t.word(j, "another") || t.word(j, "good") || t.word(j, "solid") || t.word(j, "proper")) {
 			j++
 		}
 		if !t.isMinute(j) || i > 0 && !t.ends[i-1] && t.isOfMinutes(t.folds[i-1]) {
@@ -149,7 +149,7 @@ func (t *text) minuteTail(i int, v float64) (int, float64) {
 		j++
 	}
 	if j < len(t.folds) && (j == 0 || !t.ends[j-1]) {
-		if n, ok := numeral.At(t.folds, j); ok && !n.Ordinal && n.Value < 60 {
+		if n, ok := t.number(j); ok && !n.Ordinal && n.Value < 60 {
 			if k := j + n.Words; k < len(t.words) && t.words[k].classes&t.lexicon.second != 0 && !t.ends[k-1] {
 				return k + 1, v + float64(n.Value)
 			}
@@ -165,7 +165,7 @@ func (t *text) rangeEnd(a *amount) {
 	if !(t.word(i, "to") || t.word(i, "or") || between && t.word(i, "and")) || i+1 >= len(t.folds) {
 		return
 	}
-	n, ok := numeral.At(t.folds, i+1)
+	n, ok := t.number(i + 1)
 	if !ok || n.Ordinal || float64(n.Value) <= a.value || float64(n.Value) > 3*a.value {
 		return
 	}
@@ -175,7 +175,7 @@ func (t *text) rangeEnd(a *amount) {
 // unit reads the unit of time after a number: "seconds", "minutes", "and a half minutes".
 func (t *text) unit(a *amount) {
 	i := a.last
-	if i >= len(t.words) || t.ends[i-1] {
+	if i >= len(t.words) || t.pauses[i-1] {
 		return
 	}
 	half := 0.0

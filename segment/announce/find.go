@@ -73,6 +73,9 @@ func (f *finder) startAt(i int) (amount, bool) {
 	if f.words[i].classes&f.lexicon.amount == 0 && !(w[0] >= '0' && w[0] <= '9') && strings.IndexByte(w, '-') < 0 {
 		return amount{}, false
 	}
+	if w == "a" && (i+1 == len(f.words) || f.words[i+1].classes&(f.lexicon.amount|f.lexicon.minute) == 0 && f.folds[i+1] != "good" && f.folds[i+1] != "proper") {
+		return amount{}, false
+	}
 	return f.amountAt(i)
 }
 
@@ -126,7 +129,7 @@ func (f *finder) step(i, j int) int {
 type reading struct {
 	odds  [kinds]float64
 	scope [kinds]Scope
-	best  [kinds]float64 // weight of the phrase that gave the scope
+	best  [kinds]float64 // weight of the phrase that gave the scope, if other than Here
 }
 
 const never = -100
@@ -134,7 +137,7 @@ const never = -100
 // take lets one phrase speak.
 func (r *reading) take(p *phrase) {
 	r.odds[p.kind] += p.weight
-	if p.weight > r.best[p.kind] {
+	if p.scope != Here && p.weight > r.best[p.kind] {
 		r.best[p.kind], r.scope[p.kind] = p.weight, p.scope
 	}
 }
@@ -199,6 +202,9 @@ func (f *finder) classify(i int) {
 	for i, set := range f.candidates(a) {
 		for ; set != 0; set &= set - 1 {
 			p := &f.lexicon.numbers[64*i+bits.TrailingZeros64(set)]
+			if p.kind == None && f.apart(p, a) {
+				continue
+			}
 			if r.odds[p.kind] != never && f.backward(p.before, a.first) >= 0 && f.forward(p.after, a.last) >= 0 {
 				r.take(p)
 			}
@@ -213,6 +219,13 @@ func (f *finder) classify(i int) {
 			f.emit(&b, &r)
 		}
 	}
+}
+
+// apart reports whether punctuation stands between the number and the word next to it that a phrase wants.
+// What makes a number mean nothing ("page two", "two cushions") is said in one breath with it.
+func (f *finder) apart(p *phrase, a *amount) bool {
+	return len(p.after) > 0 && p.after[0].kind == oneWord && f.pauses[a.last-1] ||
+		len(p.before) > 0 && p.before[0].kind == oneWord && a.first > 0 && f.pauses[a.first-1]
 }
 
 // emit turns log odds into mentions.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"captally.example/captally/segment/caption"
+	"captally.example/captally/segment/numeral"
 )
 
 // A text is a track's words as the phrases see them.
@@ -13,18 +14,20 @@ type text struct {
 	folds   []string
 	words   []entry
 	ends    []bool // the sentence ends after this word
+	pauses  []bool // some punctuation stands after this word
 	bare    bool   // hardly any sentence ends, as a recogniser writes
 }
 
 func newText(track *caption.Track) *text {
 	l := standard()
 	n, ends := len(track.Words), 0
-	t := &text{lexicon: l, folds: make([]string, n), words: make([]entry, n), ends: make([]bool, n)}
+	t := &text{lexicon: l, folds: make([]string, n), words: make([]entry, n), ends: make([]bool, n), pauses: make([]bool, n)}
 	for i := range track.Words {
 		w := &track.Words[i]
 		t.folds[i] = w.Fold
 		t.words[i] = l.words[w.Fold]
-		if w.After != "" && strings.ContainsAny(w.After, ".?!:;…") {
+		t.pauses[i] = w.After != ""
+		if t.pauses[i] && strings.ContainsAny(w.After, ".?!:;…") {
 			t.ends[i] = true
 			ends++
 		}
@@ -37,6 +40,17 @@ const (
 	gapWords    = 3 // words that ".." stands for at most
 	farGapWords = 8 // words that "..." stands for at most
 )
+
+// number reads the number at word i; it does not go on over punctuation.
+func (t *text) number(i int) (numeral.Number, bool) {
+	last := i + 1
+	for last < len(t.folds) && last < i+longestNumber && !t.pauses[last-1] {
+		last++
+	}
+	return numeral.At(t.folds[i:last], 0)
+}
+
+const longestNumber = 8 // words
 
 // A phraseSet is a set of the phrases around a number, one bit each.
 type phraseSet [4]uint64

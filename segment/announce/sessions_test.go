@@ -1,0 +1,152 @@
+package announce
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"testing"
+
+	"captally.example/captally/segment/caption"
+)
+
+// A script is a short session written down with its sets marked:
+//
+//	Heel raises, ten. Up. {heel raise: One. Two. Three. } Rest, thirty seconds.
+//
+// "{name:" begins a counted set, "{name~" a timed one, "{name!" a timed balance set; "}" ends it.
+type script struct {
+	track *caption.Track
+	sets  []SetSpan
+	rests []RestSpan
+}
+
+func parseScript(t *testing.T, s string) script {
+	t.Helper()
+	var words []string
+	var c script
+	open := false
+	for _, w := range strings.Fields(s) {
+		switch {
+		case w[0] == '{':
+			open = true
+			name := strings.ReplaceAll(w[1:len(w)-1], "_", " ")
+			mark := w[len(w)-1]
+			if n := len(c.sets); n > 0 {
+				c.rests = append(c.rests, RestSpan{First: c.sets[n-1].Last, Last: len(words)})
+			}
+			c.sets = append(c.sets, SetSpan{First: len(words), Exercise: name, Timed: mark != ':', Balance: mark == '!'})
+		case w == "}":
+			if !open {
+				t.Fatalf("a set ends that did not begin, before %q", words[max(0, len(words)-3):])
+			}
+			open = false
+			c.sets[len(c.sets)-1].Last = len(words)
+		default:
+			words = append(words, w)
+		}
+	}
+	c.track = trackOf(strings.Join(words, " "))
+	return c
+}
+
+// announced writes what was found: doses, then rests, then sides.
+func (c script) announced() string {
+	m := Find(c.track)
+	sides := Sides(c.track, c.sets, m)
+	for i := range sides {
+		c.sets[i].Side = sides[i].Side
+	}
+	var out []string
+	for _, d := range Doses(c.track, c.sets, m) {
+		out = append(out, dose(d))
+	}
+	out = append(out, "|")
+	for _, d := range RestDoses(c.track, c.sets, c.rests, m) {
+		out = append(out, dose(d))
+	}
+	out = append(out, "|")
+	for _, s := range sides {
+		out = append(out, s.Side.String()[:1])
+	}
+	return strings.Join(out, " ")
+}
+
+func dose(d Dose) string {
+	if d.Value == 0 {
+		return "-"
+	}
+	s := strconv.FormatFloat(d.Value, 'g', -1, 64)
+	if d.Timed {
+		s += "s"
+	}
+	return s
+}
+
+func TestSessions(t *testing.T) {
+	for i, c := range []struct{ script, want string }{
+		{`Welcome everyone. First up, sit to stand. Let's have ten. Ready, and up. {sit_to_stand: One. Two. Three. Nine. Ten. }
+		Lovely. Have a rest, thirty seconds. Feet back under you. Same again, up. {sit_to_stand: One. Two. Nine. Ten. }
+		Well done. A minute's rest. Now heel raises, fifteen of those. Up. {heel_raise: One. Two. Fourteen. Fifteen. }`,
+			"10 10 15 | 30s 60s | b b b"},
+		{`Everything today is eight reps. Rest thirty seconds between sets and a minute between exercises.
+		Clam shells. Left side first, knees together, and open. {clam_shell: One. Two. Eight. }
+		Roll over, other side. And open. {clam_shell: One. Two. Eight. }
+		Bridges next. Lie on your back. Push up. {bridge: One. Two. Eight. }`,
+			"8 8 8 | 30s 60s | l r b"},
+		{`Side leg raise, twelve each leg. Stand on the right, lift the left leg. And go. {side_leg_raise: One. Two. Twelve. }
+		Swap legs. And go. {side_leg_raise: One. Two. Twelve. }
+		Shake it out. Forty-five seconds. Left leg again. Go. {side_leg_raise: One. Two. Twelve. }
+		Right leg. Go. {side_leg_raise: One. Two. Twelve. }`,
+			"12 12 12 12 | - 45s - | l r l r"},
+		{`We work for forty seconds and rest for twenty. Marching first, forty seconds. Off we go. {marching~ Knees up. Ten seconds left. And stop. }
+		Twenty seconds, breathe. Next, wall presses. Same forty. Go. {wall_press~ Keep pushing. Halfway. And rest. }
+		Twenty seconds. Step ups, forty seconds. Start. {step_up~ Up, up, down, down. Five, four, three, two, one. Stop. }`,
+			"40s 40s 40s | 20s 20s | b b b"},
+		{`Single leg stand, thirty seconds each side. Hold on if you need to. Left leg first. Lift. {single_leg_stand! Look ahead. Ten more seconds. And down. }
+		Change over, right leg. Lift. {single_leg_stand! Eyes up. Halfway. That's it. }
+		Tandem stand now. Right foot in front, twenty seconds. Begin. {tandem_stand! Steady. Five seconds left. Done. }
+		And the other foot in front. Begin. {tandem_stand! Steady. Down. }`,
+			"30s 30s 20s 20s | - - - | l r r l"},
+		{`Squats. We'll do ten. Ready, down. {squat: One. Two. Three. You look fresh, let's make it twelve. Four. Eleven. Twelve. }
+		Take a minute. Second set of squats, back to ten. Down. {squat: One. Two. Ten. }`,
+			"12 10 | 60s | b b"},
+		{`Three rounds today. Round one is twelve of everything, round two is ten, round three is eight.
+		Round one. Bridges, up. {bridge: One. Two. Twelve. } Now clams, open. {clam: One. Two. Twelve. }
+		Water, thirty seconds. Round two. Bridges, up. {bridge: One. Two. Ten. } Clams. {clam: One. Two. Ten. }
+		Round three. Bridges. {bridge: One. Two. Eight. } And clams. {clam: One. Two. Eight. }`,
+			"12 12 10 10 8 8 | - 30s - - - | b b b b b b"},
+		{`Toe raises are always twenty. We begin with step ups, ten each leg. Right leg leads. Up. {step_up: One. Two. Ten. }
+		Left leg leads. Up. {step_up: One. Two. Ten. } Now toe raises. Up. {toe_raise: One. Two. Twenty. }`,
+			"10 10 20 | - - | r l b"},
+		{`Wrist curls with the tin. Fifteen with the right hand. {wrist_curl: One. Two. Fifteen. }
+		Other hand, fifteen. {wrist_curl: One. Two. Fifteen. } Let it hang, half a minute.
+		Pinch grip. Hold for ten seconds each time and do five. Left hand. Pinch. {pinch_grip: One. Two. Five. }`,
+			"15 15 5 | - 30s | r l l"},
+		{`Right, heel slides, mate. Ten on the left then ten on the right. Left heel in. {heel_slide: One. Two. Ten. }
+		Righto, now the right. {heel_slide: One. Two. Ten. } I had a bloke in who did sixty of these a day for three weeks. No good.
+		Quad squeeze, both legs, eight of them with a five second hold. Squeeze. {quad_squeeze: One. Two. Eight. }`,
+			"10 10 8 | - - | l r b"},
+		{`Plank, half a minute. Knees down if you must. And hold. {plank~ Breathe. Ten to go. And down. }
+		Rest, one minute. Plank again, same half a minute. Up. {plank~ Breathe. And down. }
+		Two minutes' rest, you earned it. Last plank, twenty seconds. Up. {plank~ Breathe. Down. }`,
+			"30s 30s 20s | 60s 120s | b b b"},
+		{`Lunges, alternating legs, twenty all told. Step. {lunge: One. Two. Twenty. } Good. Ninety seconds off.
+		Lunges again, just sixteen. Step. {lunge: One. Two. Sixteen. }`,
+			"20 16 | 90s | a a"},
+		{`Okay y'all, shoulder press, two sets of twelve, minute in between. Press. {shoulder_press: One. Two. Twelve. }
+		There's your minute starting. Sip some water. My cousin ran ten miles on Sunday, bless her. Set two, press. {shoulder_press: One. Two. Twelve. }`,
+			"12 12 | 60s | b b"},
+		{`Aye, so it's knee lifts. Six on each leg, a five second hold. Left knee up. {knee_lift: One. Two. Six. } Doon. Right knee noo. {knee_lift: One. Two. Six. }
+		Have a seat, forty seconds. Page two of the sheet has this one. Now arm raises, a dozen, both arms. Up. {arm_raise: One. Twelve. }`,
+			"6 6 12 | - 40s | l r b"},
+		{`sit to stand ten of these and up {sit_to_stand: one two three nine ten } have a rest thirty seconds shake the legs okay again another ten and up {sit_to_stand: one two nine ten }
+		brilliant one minute now have a drink next is heel raises and we want fifteen up on your toes {heel_raise: one two fourteen fifteen }`,
+			"10 10 15 | 30s 60s | b b b"},
+	} {
+		t.Run(fmt.Sprint(i+1), func(t *testing.T) {
+			if got := parseScript(t, c.script).announced(); got != c.want {
+				t.Errorf("%s\n got %s\nwant %s", strings.Fields(c.script)[:8], got, c.want)
+			}
+		})
+	}
+}
