@@ -43,7 +43,7 @@ func (b belief) below(x float64) float64 {
 	case b.high == 0:
 		return 1
 	}
-	return 1 - 2*b.high/total*normal((b.mode-x)/b.high)
+	return 1 - float64(2*b.high/total*normal((b.mode-x)/b.high))
 }
 
 // above returns the probability that the quantity is more than x.

@@ -21,6 +21,11 @@ var update = flag.Bool("update", false, "write what the program gives into the g
 // TestGolden compares everything that is computed from a session with what was read and agreed to before.
 func TestGolden(t *testing.T) {
 	sessions := map[string]*segment.Session{"sample": sample(), "empty": {}}
+	wordless := sample()
+	wordless.Track = nil
+	if r := Measure(wordless, Options{}); len(r.Findings) != len(Measure(sample(), Options{}).Findings) {
+		t.Errorf("without a track %d findings are left", len(r.Findings))
+	}
 	for name, s := range sessions {
 		t.Run(name, func(t *testing.T) {
 			r := Measure(s, Options{})

@@ -86,7 +86,7 @@ func (c *collector) from(when caption.Time) {
 
 // announced quotes the dose of a set, where one was said, with a few words of its sentence on either side.
 func (c *collector) announced(d segment.Dose) {
-	if d.Last > d.First {
+	if d.Last > d.First && c.track != nil {
 		c.words(sentence(c.track, d.First, d.Last))
 	}
 }
@@ -127,7 +127,9 @@ func (c *collector) around(s *segment.Set, slip segment.Slip) {
 		switch w := n.Word; {
 		case w < 0:
 		case w >= first && w < last:
-			inside = append(inside, w)
+			if len(inside) == 0 || inside[len(inside)-1] != w { // one word may stand for several numbers
+				inside = append(inside, w)
+			}
 		case n.At.At <= slip.At.At && (last <= first || w < first):
 			before = w
 		case after < 0 && (last <= first || w >= last):
