@@ -2,7 +2,10 @@ package main
 
 import (
 	"io"
+	"os"
+	"path/filepath"
 	"runtime"
+	"strings"
 
 	"captally.example/captally/analyze"
 	"github.com/urfave/cli/v2"
@@ -39,7 +42,7 @@ func measure(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	files := c.Args().Slice()
+	files := expand(c.Args().Slice())
 	if err := checkFiles(files, as, c.Int("workers")); err != nil {
 		return err
 	}
@@ -66,6 +69,22 @@ func measure(c *cli.Context) error {
 		return err
 	}
 	return failed
+}
+
+// expand replaces patterns such as *.vtt by the files that they name, where the shell has not done so (on Windows none does).
+// What names no file stays, to be reported.
+func expand(args []string) []string {
+	var files []string
+	for _, arg := range args {
+		if _, err := os.Lstat(arg); err != nil && strings.ContainsAny(arg, "*?[") {
+			if found, err := filepath.Glob(arg); err == nil && len(found) > 0 {
+				files = append(files, found...)
+				continue
+			}
+		}
+		files = append(files, arg)
+	}
+	return files
 }
 
 func checkFiles(files []string, as string, workers int) error {

@@ -82,6 +82,9 @@ func writeFile(path string, data []byte) (err error) {
 	if target, e := filepath.EvalSymlinks(path); e == nil {
 		path = target
 	}
+	if info, e := os.Stat(path); e == nil && !info.Mode().IsRegular() {
+		return writeDevice(path, data)
+	}
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*.tmp")
 	if err != nil {
 		return err
@@ -102,4 +105,14 @@ func writeFile(path string, data []byte) (err error) {
 		return err
 	}
 	return os.Rename(f.Name(), path)
+}
+
+// writeDevice writes to what is no file, such as /dev/null or a pipe, and must not be replaced by one.
+func writeDevice(path string, data []byte) error {
+	f, err := os.OpenFile(path, os.O_WRONLY, 0)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(data)
+	return errors.Join(err, f.Close())
 }

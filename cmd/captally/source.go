@@ -114,7 +114,7 @@ func tooLarge(name string) error {
 func folderHint(folder string) string {
 	for _, pattern := range []string{"*.vtt", "*.srt", "*.txt"} {
 		if found, _ := filepath.Glob(filepath.Join(folder, pattern)); len(found) > 0 {
-			return fmt.Sprintf("name the files in it: captally measure %s", filepath.Join(folder, pattern))
+			return fmt.Sprintf("name the files in it: captally measure %s%c%s", quoted(filepath.Clean(folder)), filepath.Separator, pattern)
 		}
 	}
 	return "name the caption file itself"
