@@ -230,17 +230,7 @@ func (x *text) countedHolds(s *stretch) Set {
 		it := c.outer
 		set.LastNumber = it.v
 		set.Count = append(set.Count, Number{Said: it.v, Word: it.first, At: x.track.Words[it.first].Time, Rep: i + 1, Origin: originOf(it), Prob: 0.95})
-		d := it.v - last
-		sl := Slip{At: x.track.Words[it.first].Time, First: it.first, Last: it.last, Said: it.v, Expected: last + 1, Session: 0.8, Captions: 0.2}
-		switch {
-		case last == 0 || d == 1:
-		case d == 0:
-			sl.Kind = Repeated
-			set.Slips = append(set.Slips, sl)
-		case d == 2 && i > 0 && h.cycles[i-1].outer != nil:
-			sl.Kind = Skipped
-			set.Slips = append(set.Slips, sl)
-		}
+		x.outerSlip(&set, h, i, last)
 		last = it.v
 	}
 	set.Reps, set.RepsLow, set.RepsHigh = n, n, n
@@ -262,6 +252,42 @@ func (x *text) countedHolds(s *stretch) Set {
 	length := end - start
 	set.Tension = Length{length, math.Max(0, length-1.645*1.4*(sd+0.2)), length + 1.645*1.4*(sd+0.2)}
 	return set
+}
+
+// outerSlip notes where the number of repetition i does not follow the number before it.
+func (x *text) outerSlip(set *Set, h *holds, i, last int) {
+	it := h.cycles[i].outer
+	dir := 1
+	if h.down() {
+		dir = -1
+	}
+	if last == 0 || it.v-last == dir {
+		return
+	}
+	sl := Slip{At: x.track.Words[it.first].Time, First: it.first, Last: it.last, Said: it.v, Expected: last + dir, Session: 0.8, Captions: 0.2}
+	switch {
+	case it.v == last:
+		sl.Kind = Repeated
+	case it.v-last == 2*dir && i > 0 && h.cycles[i-1].outer != nil:
+		sl.Kind = Skipped
+	default:
+		return
+	}
+	set.Slips = append(set.Slips, sl)
+}
+
+// down reports whether the repetitions are numbered downwards.
+func (h *holds) down() bool {
+	first, last := 0, 0
+	for i := range h.cycles {
+		if o := h.cycles[i].outer; o != nil {
+			if first == 0 {
+				first = o.v
+			}
+			last = o.v
+		}
+	}
+	return last < first
 }
 
 // timedSet turns a timed stretch into a set.

@@ -173,6 +173,12 @@ func startCost(r rule, v int) float64 {
 	return 1.5 + costLate*float64(v/r.step-1)
 }
 
+// onBeat is what it speaks for a count that a number comes just on the beat: the likelihood of that in a count against that
+// of numbers at any time, which would come anywhere between a tenth of the beat and ten times it.
+func onBeat(spread float64) float64 {
+	return math.Max(0, math.Log(2*math.Ln10/(spread*math.Sqrt(2*math.Pi)))-0.8)
+}
+
 // step weighs saying b after a in a count.
 func step(r rule, a, b *item, l *link, spread float64) (score, pace float64) {
 	dt := math.Max(0.05, b.t-a.t)
@@ -226,7 +232,7 @@ func step(r rule, a, b *item, l *link, spread float64) (score, pace float64) {
 		z1 := math.Log(dt/l.pace) / spread
 		timing = math.Min(timing, 0.5*z1*z1+1.5)
 	}
-	score -= math.Min(5, timing)
+	score += onBeat(spread) - math.Min(5, timing)
 	w := 1 / math.Min(float64(l.n), 5)
 	pace = math.Exp((1-w)*math.Log(l.pace) + w*math.Log(math.Max(perNumber, 0.5*l.pace)))
 	return score, pace

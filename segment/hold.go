@@ -37,6 +37,7 @@ type holdLink struct {
 	score    float64
 	from     int
 	fromOut  bool
+	dir      int // of the outer numbers: 1 up, -1 down, 0 while unknown
 	h, r, k  int // seconds counted in this cycle; last outer number; numbers of this cycle
 	prevH    int
 	cycles   int
@@ -107,8 +108,12 @@ func better(a, b holdLink, l *holdLink, gain float64) holdLink {
 func (x *text) holdSaid(i int) float64 {
 	for k := i - 1; k >= 0 && k >= i-2; k-- {
 		switch x.w[k].fold {
-		case "hold", "squeeze", "in", "finger", "down", "old", "gold", "told":
+		case "hold", "holding", "squeeze", "press", "finger", "old", "gold", "told", "push", "tighten", "lift", "keep":
 			return 1.5
+		case "in", "down", "up", "out":
+			if k == i-1 {
+				return 0.8
+			}
 		}
 	}
 	return 0
@@ -166,11 +171,15 @@ func (x *text) closeCycle(l *holdLink, i int, b *item, dt, pass float64) holdLin
 	out := *l
 	out.score += b.gain - pass
 	switch d := b.v - l.r; {
-	case d == 1:
-	case d == 0 && l.r > 0, d == 2:
+	case l.r == 0 && b.v == 1:
+		out.dir = 1
+	case l.r == 0:
 		out.score -= costOuterSlip
-	case l.r == 0 && d < 8:
-		out.score -= costOuterSlip + 0.3*float64(d)
+	case l.dir == 0 && (d == 1 || d == -1):
+		out.dir = d
+	case l.dir*d == 1:
+	case d == 0, l.dir*d == 2:
+		out.score -= costOuterSlip
 	default:
 		out.score -= 5
 	}

@@ -109,6 +109,9 @@ func (x *text) item(first, last, v int, cost float64) item {
 // gain weighs how much words [first, last) stand apart, as counted numbers do.
 func (x *text) gain(first, last int) float64 {
 	before := first == 0 || x.apart(first-1)
+	for k := first - 1; !before && k > 0 && k >= first-2 && leadsIn[x.w[k].fold]; k-- {
+		before = x.apart(k - 1)
+	}
 	after := last >= len(x.w) || x.apart(last-1)
 	switch {
 	case before && after:
@@ -242,6 +245,9 @@ func wordSet(words ...string) map[string]bool {
 	}
 	return m
 }
+
+// leadsIn are the words that people say before each number of a count: "and one, and two", "that's three".
+var leadsIn = wordSet("and", "that's", "now", "then", "up", "down", "that")
 
 // Words that make the number before or after them no count. Common practice, no source.
 var (

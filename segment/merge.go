@@ -38,18 +38,18 @@ func (x *text) sameSet(a, b *stretch) bool {
 	}
 	pace := (last.last().t - last.first().t) / float64(max(1, abs(last.last().v-last.first().v)))
 	gap := b.start - a.end
-	switch turn := last.rule.step*b.run.rule.step < 0; {
-	case x.startsAgain(a.last, b.first):
-		gap -= 8
-	case !turn: // another count upwards is another set unless something says otherwise
+	cross := x.crossing()
+	if cross[b.first]-cross[a.last] > 2.5 {
 		return false
+	}
+	if x.startsAgain(a.last, b.first) {
+		return gap < mergeBeats*pace+mergeFlat+8
 	}
 	if gap > mergeBeats*pace+mergeFlat {
 		return false
 	}
-	cross := x.crossing()
-	if cross[b.first]-cross[a.last] > 2 {
-		return false
+	if turns := last.rule.step*b.run.rule.step < 0; !turns && !x.announcedSum(a, b) {
+		return false // another count upwards is another set unless something says otherwise
 	}
 	for k := range x.said {
 		m := &x.said[k]
@@ -62,6 +62,27 @@ func (x *text) sameSet(a, b *stretch) bool {
 	}
 	return true
 }
+
+// announcedSum reports whether the repetitions of both together were announced before them.
+func (x *text) announcedSum(a, b *stretch) bool {
+	sum := a.run.top() + b.run.top()
+	for _, r := range a.more {
+		sum += r.top()
+	}
+	for k := range x.said {
+		m := &x.said[k]
+		if m.First >= a.first {
+			break
+		}
+		if m.Kind == announce.Reps && int(m.Value) == sum && m.Weight > 0.3 && (m.Scope == announce.Everything || a.start-x.w[m.First].t < doseWithin) {
+			return true
+		}
+	}
+	return false
+}
+
+// top is the largest number of a count: how many repetitions it says it has.
+func (r *run) top() int { return max(r.first().v, r.last().v) }
 
 // startsAgain reports whether the words [a, b) say that the count begins anew.
 func (x *text) startsAgain(a, b int) bool {

@@ -30,7 +30,7 @@ func (x *text) asStretch(r *run) stretch {
 		s.first, s.start = r.silentFrom, x.w[r.silentFrom-1].end
 	} else if r.hold == nil {
 		s.score -= lossShort * math.Max(0, float64(4-max(n, x.repsIn(r))))
-		if r.rule.step < 0 && r.first().v <= 5 {
+		if r.rule.step < 0 && r.first().v <= 5 && !x.endsJustBefore(r) {
 			s.score -= lossCountdown
 		}
 		if n > 2 {
@@ -47,6 +47,19 @@ func (x *text) asStretch(r *run) stretch {
 	return s
 }
 
+// endsJustBefore reports whether numbers that stand apart come so soon before a count down that it goes on from them:
+// "nine, ten, five more: five, four, three, two, one".
+func (x *text) endsJustBefore(r *run) bool {
+	n := 0
+	for i := range x.numbers {
+		it := &x.numbers[i]
+		if dt := r.first().t - it.t; it.cost == 0 && it.gain >= gainHalf && it.v > r.first().v && dt > 0 && dt < 9 {
+			n++
+		}
+	}
+	return n >= 2
+}
+
 // repsIn returns how many repetitions a count of few numbers plausibly stands for: as many as its numbers say, if its pace
 // is one of movement.
 func (x *text) repsIn(r *run) int {
@@ -57,7 +70,7 @@ func (x *text) repsIn(r *run) int {
 	return total
 }
 
-// breathing is the share of a count's beginnings (its own, or those of its cycles) that follow a word for a breath.
+// breathing is the share of a count's beginnings (its own, or those of its cycles) that follow a word for a breath at once.
 func (x *text) breathing(r *run) float64 {
 	starts := []int{r.first().first}
 	if r.hold != nil {
@@ -65,17 +78,19 @@ func (x *text) breathing(r *run) float64 {
 		for i := range r.hold.cycles {
 			starts = append(starts, r.hold.cycles[i].inner[0].first)
 		}
+	} else if pace := (r.last().t - r.first().t) / float64(max(1, len(r.items)-1)); pace > 1.8 {
+		return 0
 	}
 	n := 0
 	for _, i := range starts {
-		if i > 0 && breathWord[x.w[i-1].fold] {
+		if i > 0 && breathWord[x.w[i-1].fold] && x.silence(i) < 1.2 {
 			n++
 		}
 	}
 	return float64(n) / float64(len(starts))
 }
 
-var breathWord = wordSet("in", "out", "breathe", "breath", "inhale", "exhale", "sniff")
+var breathWord = wordSet("in", "out", "breathe", "breath", "inhale", "exhale")
 
 // doseGain is what an announced dose speaks for a count that ends there.
 func (x *text) doseGain(r *run) float64 {
