@@ -61,6 +61,7 @@ func (t *talk) soundAlikes(lo, hi int, names []catalogued, off float64) []mentio
 			}
 			last = w
 			if m, ok := t.fit(name, sounds, starts, lo, w, off); ok {
+				m.ids = t.idsOf(name.ids)
 				t.contextOf(&m, lo, hi)
 				out = append(out, m)
 			}
@@ -80,7 +81,7 @@ func (t *talk) fit(name *catalogued, sounds []byte, starts []int, lo, w int, off
 		for start := end - 1; start >= first; start-- {
 			d := float64(cost[min(starts[end]-starts[start], longestSound)]) / 100 / float64(len(of))
 			if d < best.off && !t.plain(lo+start, lo+end) {
-				best = mention{first: lo + start, last: lo + end, off: d, ids: name.ids, name: name}
+				best = mention{first: lo + start, last: lo + end, off: d, name: name}
 				ok = true
 			}
 		}
@@ -104,7 +105,7 @@ func (t *talk) contextOf(m *mention, lo, hi int) {
 	f[knownName], f[soundsLike], f[soundOff] = 1, 1, float32(m.off)
 	for i := m.first; i < m.last; i++ {
 		if c := t.toks[i].class; c&content != 0 {
-			if slices.Contains(m.ids, t.toks[i].stem) {
+			if slices.Contains(m.name.ids, t.toks[i].stem) {
 				f[ownWords]++
 			} else {
 				f[foreignWords]++

@@ -35,10 +35,12 @@ func Mentions(track *caption.Track) []Mention {
 type mention struct {
 	first, last int
 	score       float64
-	ids         []string // stems of its content words
-	off         float64  // how far its sound is from the name's, for one that only sounds like a name
+	ids         []int32 // its content words
+	off         float64 // how far its sound is from the name's, for one that only sounds like a name
 	name        *catalogued
 	plain       bool // of words that the lexicon knows
+	superseded  bool // another name follows
+	lowered     bool // by that
 }
 
 // mentions returns every stretch within words [lo, hi) that could be a name, by their ends, longest last.
@@ -91,7 +93,10 @@ func (t *talk) endingAt(out []mention, lo, hi, end int) []mention {
 		}
 		g := f
 		t.leftSide(&g, start, lo)
-		t.shape(&g, start, end)
+		t.shape(&g, start, end, hi)
+		if g[beginsUtterance] >= 0.4 && g[endsUtterance] >= 0.4 && t.doseFollows(end, hi) {
+			g[announced], g[announcedInner] = 1, g[innerWords]
+		}
 		if g[openEnd] > 0 && !t.isBounded(&g) {
 			continue
 		}
@@ -107,7 +112,7 @@ func (t *talk) endingAt(out []mention, lo, hi, end int) []mention {
 const mostMore = 2
 
 // shape counts what depends on a candidate as a whole.
-func (t *talk) shape(f *features, start, end int) {
+func (t *talk) shape(f *features, start, end, hi int) {
 	more := f[bodyWords] + f[kitWords] + f[mannerWords]
 	if end-start == 1 {
 		f[oneWord] = 1
@@ -124,11 +129,17 @@ func (t *talk) shape(f *features, start, end int) {
 	}
 	particle := f[knownName] > 0 && end-start == 2 && last.class&tail != 0
 	alone := end-start == 1 || particle
+	if end-start > 2 && f[knownName] == 0 && isThen(t.words[end-2].Fold) && last.stem == t.words[end-1].Fold {
+		f[command] = 1
+	}
 	if t.words[start].Fold == "stand" && end-start > 2 { // "stand on one leg" asks, "standing on one leg" names
 		f[bareVerb] = 1
 	}
 	if alone && last.stem == t.words[end-1].Fold && f[afterArticle] == 0 {
 		f[bareVerb] = 1
+		if end == hi {
+			f[command] = 1
+		}
 	}
 }
 
@@ -148,7 +159,10 @@ func (t *talk) addWord(f *features, i int) {
 		f[restWords]++
 	}
 	switch c := t.toks[i].class; {
+	case isArticle(t.words[i].Fold):
 	case c&side != 0:
+		f[commonWords]++
+	case c&number != 0 && t.toks[i+1].class&(body|manner) == 0:
 		f[commonWords]++
 	case c&body != 0:
 		f[bodyWords]++
@@ -175,7 +189,7 @@ func (t *talk) mayBegin(i int, whole bool) bool {
 		return false
 	}
 	if c&number != 0 && c&manner != 0 { // "one leg stand", but "one raise" is a dose
-		return t.toks[i+1].class&(body|manner) != 0 && t.toks[i+1].stem != "foot"
+		return t.toks[i+1].class&(body|manner) != 0
 	}
 	return c&content != 0 || c == 0
 }
@@ -194,6 +208,7 @@ func (t *talk) leftSide(f *features, i, lo int) {
 		f[afterAgain] = max(f[afterAgain], before.again)
 		f[afterClosing] = max(f[afterClosing], before.closing)
 	}
+	f[negated] = t.negatedAt(i, lo)
 	if before.cut <= faint {
 		switch {
 		case before.class&side != 0:
@@ -205,6 +220,38 @@ func (t *talk) leftSide(f *features, i, lo int) {
 		}
 	}
 }
+
+// negatedAt says whether a word of denial stands among the few before word i of the same utterance.
+func (t *talk) negatedAt(i, lo int) float32 {
+	for j := i - 1; j >= max(lo, i-3) && t.toks[j].cut < half; j-- {
+		switch t.words[j].Fold {
+		case "don't", "not", "no", "never", "without", "stop", "avoid", "isn't":
+			return 1
+		}
+	}
+	return 0
+}
+
+// doseWithin is how many words after a name its dose or side may begin.
+const doseWithin = 4
+
+// doseFollows says whether a number or a side stands among the next words, before hi and the end of the utterance.
+func (t *talk) doseFollows(end, hi int) bool {
+	if t.toks[end-1].cut == full && t.written {
+		return false
+	}
+	for i := end; i < min(hi, end+doseWithin); i++ {
+		if t.toks[i].class&(number|side) != 0 {
+			return true
+		}
+		if t.toks[i].cut == full {
+			break
+		}
+	}
+	return false
+}
+
+func isThen(w string) bool { return w == "and" || w == "then" }
 
 func isArticle(w string) bool {
 	switch w {

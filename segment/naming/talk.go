@@ -35,13 +35,15 @@ type token struct {
 type talk struct {
 	lex     *lexicon
 	words   []caption.Word
-	toks    []token // one a word, and one more at the end
-	written bool    // with punctuation
+	toks    []token  // one a word, and one more at the end
+	written bool     // with punctuation
+	stems   []string // by id
+	ids     map[string]int32
 }
 
 func newTalk(track *caption.Track) *talk {
 	lex := english()
-	t := &talk{lex: lex, words: track.Words, toks: make([]token, len(track.Words)+1)}
+	t := &talk{lex: lex, words: track.Words, toks: make([]token, len(track.Words)+1), ids: map[string]int32{}}
 	for i := range track.Words {
 		w := &track.Words[i]
 		s := stem(w.Fold)
@@ -124,4 +126,31 @@ func (t *talk) phrases() {
 			}
 		}
 	}
+}
+
+// id returns the number of a stem within this talk.
+func (t *talk) id(stem string) int32 {
+	n, ok := t.ids[stem]
+	if !ok {
+		n = int32(len(t.stems))
+		t.ids[stem] = n
+		t.stems = append(t.stems, stem)
+	}
+	return n
+}
+
+func (t *talk) idsOf(stems []string) []int32 {
+	out := make([]int32, len(stems))
+	for i, s := range stems {
+		out[i] = t.id(s)
+	}
+	return out
+}
+
+func (t *talk) stemsOf(ids []int32) []string {
+	out := make([]string, len(ids))
+	for i, id := range ids {
+		out[i] = t.stems[id]
+	}
+	return out
 }

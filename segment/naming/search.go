@@ -1,0 +1,322 @@
+package naming
+
+import (
+	"math"
+	"slices"
+	"strings"
+)
+
+// Limits of the search.
+const (
+	leastHeard = 0.3 // score from which a name by its sound alone counts as said before another set
+	lookBack   = 0.8 // a name this far below the best before a set is not being introduced there
+	longLead   = 25  // words
+	nearWords  = 40  // a phrase for the same exercise counts half when it lies farther from the count
+	kept       = 8   // candidates kept for each set
+)
+
+// A search is the choice of names over a session.
+type search struct {
+	*talk
+	sets   []SetSpan
+	leads  [][]mention // the best candidates for each set
+	clear  []bool
+	cues   []cues
+	share  float64 // of the sets that should be introduced, those that clearly are
+	states []state // what the exercise of a set can be; 0 is no name
+	score  [][]float64
+	from   [][]int // the candidate that gives the score; -1 for none
+}
+
+// cues are the weights of phrases before a set.
+type cues struct{ same, new float64 }
+
+// A state is a name that sets may have.
+type state struct {
+	ids         []int32
+	first, last int
+	base        float64     // score of its best mention
+	name        *catalogued // set where its best mention only sounds like the name
+	firstSet    int         // the first set before which it is said
+}
+
+func (s *search) collect() {
+	s.leads = make([][]mention, len(s.sets))
+	s.cues = make([]cues, len(s.sets))
+	clear, carried := 0, 0
+	s.clear = make([]bool, len(s.sets))
+	leads, tops := make([][]mention, len(s.sets)), make([]float64, len(s.sets))
+	for k := range s.sets {
+		lo, hi := s.leadIn(k)
+		s.cues[k] = s.cuesIn(lo, hi)
+		ms := s.mentions(lo, hi)
+		top := math.Inf(-1)
+		for i := range ms {
+			m := &ms[i]
+			m.ids = s.contentOf(m.first, m.last)
+			m.score += s.place(m.last, hi)
+			if m.plain {
+				top = max(top, m.score)
+			}
+		}
+		if top >= clearMention {
+			clear++
+			s.clear[k] = true
+		}
+		if hi-lo <= longLead && s.cues[k].same > 0 {
+			carried++
+		}
+		leads[k] = ms
+		tops[k] = top
+	}
+	s.share = min(1, float64(clear)/float64(max(1, len(s.sets)-carried)))
+	for k := range s.sets {
+		lo, hi := s.leadIn(k)
+		ms := leads[k]
+		if !s.written && s.share < clearShare && tops[k] < clearMention {
+			for _, m := range s.soundAlikes(lo, hi, s.lex.heard, mostOff) {
+				m.score += s.place(m.last, hi) + float64(weights[clearSession]*s.share)
+				ms = append(ms, m)
+			}
+		}
+		s.leads[k] = best(ms)
+	}
+}
+
+// listenAgain looks by sound for the names that are surely said in this session before the sets that lack a clear name.
+func (s *search) listenAgain() bool {
+	if s.written || s.share >= clearShare {
+		return false
+	}
+	var names []catalogued
+	for i := 1; i < len(s.states); i++ {
+		st := &s.states[i]
+		if st.base < sureMention {
+			continue
+		}
+		if st.name != nil {
+			names = append(names, *st.name)
+		} else if n := newCatalogued(s.wordsOf(st.first, st.last), s.stemsOf(st.ids)); len(n.sounds[0]) >= leastSounds {
+			names = append(names, n)
+		}
+	}
+	if len(names) == 0 {
+		return false
+	}
+	for k := range s.sets {
+		if s.clear[k] {
+			continue
+		}
+		lo, hi := s.leadIn(k)
+		ms := s.leads[k]
+		for _, m := range s.soundAlikes(lo, hi, names, knownOff) {
+			m.score += s.place(m.last, hi) + weights[saidBefore]
+			ms = append(ms, m)
+		}
+		s.leads[k] = best(ms)
+	}
+	return true
+}
+
+// best returns the best mentions that differ, the best first. A mention before a likely later one loses by that.
+func best(ms []mention) []mention {
+	supersede(ms)
+	slices.SortStableFunc(ms, func(a, b mention) int {
+		switch {
+		case a.score > b.score:
+			return -1
+		case a.score < b.score:
+			return 1
+		}
+		return b.first - a.first
+	})
+	return distinct(ms, kept)
+}
+
+// supersede takes from every mention after which another name is said that is nearly as likely.
+func supersede(ms []mention) {
+	for i := range ms {
+		m := &ms[i]
+		if m.superseded || m.score < leastMention {
+			continue
+		}
+		m.superseded = slices.ContainsFunc(ms, func(o mention) bool {
+			return o.first >= m.last && o.score >= max(leastMention, m.score-lookBack) && likeness(o.ids, m.ids) == 0 && likeness(m.ids, o.ids) == 0
+		})
+	}
+	for i := range ms {
+		if m := &ms[i]; m.superseded && !m.lowered {
+			m.score += weights[superseded]
+			m.lowered = true
+		}
+	}
+}
+
+// cuesIn returns the strongest phrases for the same and for another exercise.
+func (s *search) cuesIn(lo, hi int) (c cues) {
+	for i := lo; i < hi; i++ {
+		same := float64(s.toks[i].same)
+		if hi-i > nearWords {
+			same /= 2
+		}
+		c.same, c.new = max(c.same, same), max(c.new, float64(s.toks[i].new))
+	}
+	return c
+}
+
+// leadIn returns the words in which the name of set k is looked for.
+func (s *search) leadIn(k int) (lo, hi int) {
+	hi = min(max(s.sets[k].First, 0), len(s.words))
+	lo = min(max(s.sets[k].After, 0), hi)
+	return lo, hi
+}
+
+// place scores where a mention stands before the count.
+func (s *search) place(last, hi int) float64 {
+	var f features
+	f[distance] = min(float32(hi-last)/10, maxDistance)
+	f[inLastUtterance] = 1
+	for i := last - 1; i < hi-1; i++ {
+		if s.toks[i].cut == full {
+			f[inLastUtterance] = 0
+			break
+		}
+	}
+	return f.score()
+}
+
+// distinct keeps the first n mentions that differ in their content words.
+func distinct(ms []mention, n int) []mention {
+	var out []mention
+	for _, m := range ms {
+		if len(out) == n {
+			break
+		}
+		if !slices.ContainsFunc(out, func(o mention) bool { return slices.Equal(o.ids, m.ids) }) {
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// contentOf returns the stems of the words of a name that carry its meaning.
+func (t *talk) contentOf(first, last int) []int32 {
+	ids := make([]int32, 0, last-first)
+	for i := first; i < last; i++ {
+		w := t.words[i].Fold
+		if c := t.toks[i].class; c&(inner|common) != 0 && c&content == 0 {
+			continue
+		}
+		if strings.IndexByte(w, '-') >= 0 {
+			for part := range strings.SplitSeq(w, "-") {
+				if part != "to" && part != "" {
+					ids = append(ids, t.id(stem(part)))
+				}
+			}
+			continue
+		}
+		ids = append(ids, t.id(t.toks[i].stem))
+	}
+	return ids
+}
+
+func (s *search) makeStates() {
+	s.states = []state{{firstSet: 0}}
+	for k, lead := range s.leads {
+		for _, m := range lead {
+			if len(m.ids) == 0 {
+				continue
+			}
+			i := slices.IndexFunc(s.states, func(st state) bool { return slices.Equal(st.ids, m.ids) })
+			if i < 0 {
+				s.states = append(s.states, state{ids: m.ids, first: m.first, last: m.last, base: m.score, firstSet: k, name: m.name})
+				continue
+			}
+			if m.score > s.states[i].base {
+				st := &s.states[i]
+				st.first, st.last, st.base, st.name = m.first, m.last, m.score, m.name
+			}
+		}
+	}
+	s.score = make([][]float64, len(s.sets))
+	s.from = make([][]int, len(s.sets))
+	for k := range s.sets {
+		s.score[k], s.from[k] = s.emissions(k)
+	}
+	s.reinforce()
+}
+
+// emissions scores every state by the candidates before set k.
+func (s *search) emissions(k int) (score []float64, from []int) {
+	score, from = make([]float64, len(s.states)), make([]int, len(s.states))
+	for i := range s.states {
+		from[i] = -1
+		if i == 0 {
+			score[i] = weights[noName]
+			continue
+		}
+		for j := range s.leads[k] {
+			m := &s.leads[k][j]
+			if v := m.score * likeness(m.ids, s.states[i].ids); v > score[i] {
+				score[i], from[i] = v, j
+			}
+		}
+	}
+	return score, from
+}
+
+// reinforce adds to the score of a name what it gains from being said before other sets too.
+func (s *search) reinforce() {
+	for i := 1; i < len(s.states); i++ {
+		n := 0
+		for k := range s.sets {
+			if s.introduced(k, i) {
+				n++
+			}
+		}
+		gain := weights[repeated] * float64(min(n-1, maxRepeats))
+		for k := range s.sets {
+			if n > 1 && s.introduced(k, i) {
+				s.score[k][i] += gain
+			}
+		}
+	}
+}
+
+// introduced says whether state i is the best that is said before set k, or nearly so.
+func (s *search) introduced(k, i int) bool {
+	j := s.from[k][i]
+	if j < 0 {
+		return false
+	}
+	least := leastMention
+	if s.leads[k][j].name != nil {
+		least = leastHeard
+	}
+	return s.score[k][i] > least && s.leads[k][j].score > s.leads[k][0].score-lookBack &&
+		likeness(s.leads[k][j].ids, s.states[i].ids) > 0.8
+}
+
+// likeness says how well a mention stands for a name, in [0,1].
+func likeness(mention, name []int32) float64 {
+	if len(mention) == 0 || len(name) == 0 {
+		return 0
+	}
+	shared := 0
+	for _, m := range mention {
+		if slices.Contains(name, m) {
+			shared++
+		}
+	}
+	switch {
+	case shared == len(name) && shared == len(mention):
+		return 1
+	case mention[len(mention)-1] != name[len(name)-1]:
+		return 0
+	case shared == len(mention): // "heel raises" for "single leg heel raises"
+		return 0.75 + 0.1*float64(min(len(mention)-1, 2))
+	case shared == len(name) && len(name) > 1:
+		return 0.6
+	}
+	return 0
+}
