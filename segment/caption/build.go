@@ -6,7 +6,10 @@ import (
 )
 
 // Texts of warnings that more than one format gives.
-const tooLate = "time beyond 24 hours; cue left out"
+const (
+	tooLate = "time beyond 24 hours; cue left out"
+	cutFile = "the file ends in the middle of a cue"
+)
 
 // build does the second half of the work: from cues and pieces to words with times.
 func (r *reading) build(name string) *Track {

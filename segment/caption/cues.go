@@ -207,7 +207,7 @@ func (c *cueReader) finish() {
 	from := c.cues[len(c.cues)-1].rows[0]
 	rows := c.rows[from:]
 	if n := c.cutCue(rows, from); n < len(rows) {
-		c.warn.add(rows[n].line, "the file ends in the middle of a cue")
+		c.warn.add(rows[n].line, cutFile)
 		rows = rows[:n]
 	}
 	c.keep(rows, from)

@@ -30,6 +30,9 @@ func markUp(r *reading) {
 		if roll {
 			rows = rows[c.carried:]
 			if c.carried > 0 && len(rows) == 0 {
+				if i == len(r.cues)-1 && !r.isFiller(i) {
+					r.warn.add(c.line, cutFile)
+				}
 				continue
 			}
 		}
@@ -88,6 +91,9 @@ func (r *reading) markLine(w row, voice string) string {
 		pos += n
 		p.pos = pos
 	}
+	if w.to == len(r.src) {
+		w.to -= cutReference(r.src[p.pos:w.to])
+	}
 	if w.to > p.pos || p.newline {
 		put(w.to)
 	}
@@ -145,6 +151,24 @@ func isCutTag(s string) bool {
 		return true
 	}
 	return false
+}
+
+// cutReference returns the length of the beginning of a character reference at the end of s, which ends with the file.
+func cutReference(s string) int {
+	i := strings.LastIndexByte(s, '&')
+	if i < 0 {
+		return 0
+	}
+	ref := s[i+1:]
+	if strings.HasPrefix(ref, "#") && strings.Trim(ref[1:], "xX0123456789abcdefABCDEF") == "" {
+		return len(s) - i
+	}
+	for _, name := range [...]string{"amp", "lt", "gt", "nbsp", "quot", "apos", "lrm", "rlm"} {
+		if strings.HasPrefix(name, ref) {
+			return len(s) - i
+		}
+	}
+	return 0
 }
 
 // tagName tells a tag by its name, which ends at a class, a blank or a slash.

@@ -53,9 +53,9 @@ func (r *reading) overlap(cue int, shown []row) int {
 	return 0
 }
 
-// cutShort reports whether the only line of a cue ends with the file, in the middle of the line that it carries on.
+// cutShort reports whether the only line of a cue ends with the file, within or with the line that it carries on.
 func (r *reading) cutShort(cur, shown []row) bool {
-	if len(cur) != 1 || len(shown) == 0 || cur[0].to != len(r.src) {
+	if len(cur) != 1 || len(shown) == 0 || !isBlankText(r.src[cur[0].to:]) {
 		return false
 	}
 	s, t := r.src[cur[0].from:cur[0].to], shown[len(shown)-1]
@@ -70,7 +70,7 @@ func (r *reading) cutShort(cur, shown []row) bool {
 		}
 		k, s = t.to-len(plain), s[1:]
 	}
-	return false
+	return isBlankText(s)
 }
 
 func (r *reading) sameLines(a, b []row) bool {

@@ -32,6 +32,7 @@ type stamp struct {
 	hasEnd   bool
 	fraction bool // it has decimals, so it was not cut to whole seconds
 	from, to int  // what is left of the line, within it
+	lone     bool // nothing else stands on the line
 	speaker  string
 }
 
@@ -64,7 +65,8 @@ func leadingStamp(s string) (st stamp, ok bool) {
 		return namedStamp(s)
 	}
 	st.from = len(s) - len(strings.TrimLeft(s[st.from:], " \t-–—:|*\u00a0"))
-	if isBlank(s[st.from:]) {
+	st.lone = isBlank(s[st.from:])
+	if st.lone && (st.shape == leadBare || st.shape == leadGlued) {
 		st.shape = alone
 	}
 	return st, true
@@ -87,7 +89,7 @@ func namedStamp(s string) (st stamp, ok bool) {
 	st.shape, st.speaker = leadName, strings.Trim(s[:i], " \t:-–*")
 	st.from, st.to = len(s)-len(strings.TrimLeft(rest[1:], " \t*")), len(s)
 	if isBlank(rest[1:]) {
-		st.shape = nameAlone
+		st.shape, st.lone = nameAlone, true
 	}
 	return st, true
 }

@@ -19,7 +19,8 @@ func isGrowing(r *reading) bool {
 	return do >= 2 && do*2 >= len(r.cues)-1
 }
 
-// growth returns what a cue has more than the cue before, if it begins with all of that and follows at once.
+// growth returns what a cue has more than the cue before, if it begins with all of that and follows at once. The same words once
+// more are no growth: they were said again.
 func (r *reading) growth(cue int) (more []row, ok bool) {
 	prev, rows := r.lines(cue-1), r.lines(cue)
 	if len(prev) == 0 || len(rows) == 0 || !r.touches(cue) {
@@ -47,7 +48,7 @@ func (r *reading) growth(cue int) (more []row, ok bool) {
 	rest := skipMarks(s)
 	pos = first.to - len(s)
 	if rest == "" {
-		return rows[1:], true
+		return rows[1:], len(rows) > 1
 	}
 	if len(rest) == len(s) && isWordRune(firstRune(rest)) {
 		return nil, false // it ends inside a word

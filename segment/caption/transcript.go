@@ -2,6 +2,7 @@ package caption
 
 import (
 	"sort"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -74,6 +75,7 @@ func (t *transcript) scan() {
 	if t.inline() {
 		t.split()
 	}
+	t.dropCutTime()
 	t.nameRows()
 }
 
@@ -83,7 +85,7 @@ func (t *transcript) add(w row) {
 	if st, ok := leadingStamp(s); ok {
 		tr.lead = st
 	}
-	if tr.lead.shape != alone {
+	if !tr.lead.lone {
 		if st, ok := trailingStamp(s); ok {
 			tr.trail = st
 		}
@@ -111,7 +113,7 @@ func playerClock(s string) (Time, bool) {
 func (t *transcript) inline() bool {
 	ends, inside := 0, 0
 	for _, w := range t.rows {
-		if w.lead.shape == leadSquare || w.lead.shape == alone || w.trail.shape == trailSquare {
+		if w.lead.shape == leadSquare || w.trail.shape == trailSquare {
 			ends++
 		}
 		for s := t.src[w.from:w.to]; ; {
@@ -180,7 +182,7 @@ func (t *transcript) nameRows() {
 		if name := t.nameBeforeTime(*w); name != "" {
 			w.lead = w.trail
 			w.lead.shape, w.lead.speaker = nameAlone, name
-			w.lead.from, w.lead.to = 0, 0
+			w.lead.from, w.lead.to, w.lead.lone = 0, 0, true
 			w.trail = stamp{}
 		}
 	}
@@ -244,6 +246,7 @@ func (t *transcript) takeRising(shape stampShape) {
 	var rows []int // with a stamp of this shape
 	var tails []int
 	var before []int
+	best := -1 // the first that ends a longest series
 	for i := range t.rows {
 		if t.rows[i].of(shape) != nil {
 			rows = append(rows, i)
@@ -259,19 +262,21 @@ func (t *transcript) takeRising(shape stampShape) {
 		before = append(before, prev)
 		if n == len(tails) {
 			tails = append(tails, k)
+			best = k
 		} else {
 			tails[n] = k
 		}
 	}
-	if len(tails) == 0 {
-		return
-	}
-	for k := tails[len(tails)-1]; k >= 0; k = before[k] {
+	for k := best; k >= 0; k = before[k] {
 		w := &t.rows[rows[k]]
 		w.taken = w.of(shape)
 	}
 	for _, i := range rows {
-		if w := &t.rows[i]; w.taken == nil {
+		w := &t.rows[i]
+		if w.taken == nil && w.lead.lone && w.to == len(t.src) {
+			t.rows = t.rows[:i] // cut off
+			t.warn.add(w.line, cutFile)
+		} else if w.taken == nil {
 			t.warn.add(w.line, "a time that goes back; left among the words")
 		}
 	}
@@ -304,20 +309,23 @@ func (t *transcript) takeOthers() {
 // timesAfter reports whether the times stand at the end of their blocks: words come before the first time, which is not near
 // zero, and the last line has one too.
 func (t *transcript) timesAfter(winner stampShape) bool {
-	if winner != alone && winner != trailRound && winner != trailSquare && winner != trailBare {
-		return false
-	}
+	trailing := winner == trailRound || winner == trailSquare || winner == trailBare
 	first := -1
 	for i, w := range t.rows {
-		if w.taken != nil {
+		if w.taken == nil {
+			continue
+		}
+		if first < 0 {
 			first = i
-			break
+		}
+		if !trailing && (!w.taken.lone || winner == nameAlone) {
+			return false
 		}
 	}
 	if first < 0 || t.rows[first].taken.at <= Time(3*time.Second) || t.rows[len(t.rows)-1].taken == nil {
 		return false
 	}
-	return first > 0 || winner != alone
+	return first > 0 || trailing
 }
 
 // blocksAfter makes the blocks of a transcript whose times stand before their words.
@@ -334,17 +342,16 @@ func (t *transcript) blocksAfter() *Error {
 			}
 			from, to, speaker = w.from+st.from, w.from+st.to, st.speaker
 			label = -1
-			if st.shape == alone || st.shape == nameAlone {
+			t.speaker = speaker
+			if st.lone {
 				label = st.at
-				t.speaker = speaker
 				continue
 			}
-			t.speaker = speaker
 		} else if len(t.cues) == 0 {
 			heading = append(heading, strings.TrimSpace(s))
 			continue
-		} else if spokenClock(s) == label && label >= 0 { // the time once more, for screen readers
-			label = -1
+		} else if label >= 0 && (spokenClock(s) == label || w.to == len(t.src) && isCutLabel(s, label)) {
+			label = -1 // it is the time once more, for screen readers
 			continue
 		}
 		label = -1
@@ -388,13 +395,49 @@ func (t *transcript) blocksBefore() *Error {
 			c := &t.cues[len(t.cues)-1]
 			c.end, c.hasEnd = st.at, true
 			open = false
-			if st.shape == alone {
+			if st.lone {
 				continue
 			}
 		}
 		t.addPiece(piece{text: t.src[from:to], pos: from, line: w.line, newline: true})
 	}
 	return nil
+}
+
+// dropCutTime drops the last line of a file that was cut off inside a time.
+func (t *transcript) dropCutTime() {
+	n := len(t.rows) - 1
+	if n < 1 || t.rows[n].to != len(t.src) || t.rows[n].lead.shape != noStamp {
+		return
+	}
+	s := t.src[t.rows[n].from:t.rows[n].to]
+	if strings.ContainsAny(s, ":[(") && strings.Trim(s, "0123456789:.,[( -–") == "" {
+		t.rows = t.rows[:n]
+		t.warn.add(t.rows[n-1].line, cutFile)
+		return
+	}
+	if i := strings.LastIndexAny(s, "[("); i > 0 && strings.Trim(s[i+1:], "0123456789:., -–") == "" {
+		t.rows[n].to = t.rows[n].from + i
+		t.warn.add(t.rows[n].line, cutFile)
+	}
+}
+
+// isCutLabel reports whether s is the beginning of a time as it is spoken.
+func isCutLabel(s string, at Time) bool {
+	n := int(at / Time(time.Second))
+	var parts []string
+	for _, u := range [...]struct {
+		n    int
+		name string
+	}{{n / 3600, "hour"}, {n / 60 % 60, "minute"}, {n % 60, "second"}} {
+		switch {
+		case u.n == 1:
+			parts = append(parts, "1 "+u.name)
+		case u.n > 1:
+			parts = append(parts, strconv.Itoa(u.n)+" "+u.name+"s")
+		}
+	}
+	return strings.Contains(s, " ") && strings.HasPrefix(strings.Join(parts, ", "), s)
 }
 
 // spokenClock reads "1 minute, 5 seconds", -1 for something else.
