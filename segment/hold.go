@@ -23,12 +23,14 @@ type holds struct {
 
 // Costs in nats.
 const (
-	costCycleBare   = 1.0 // a repetition without a number of its own
-	costInnerGap    = 1.2 // a second left out
-	costOuterSlip   = 2.2 // a repetition numbered wrongly
-	costOtherLength = 0.8 // held for another number of seconds than the last
-	gainMarked      = 1.5 // "that's", "that is", "round" before the number of a repetition
-	holdPace        = 1.0 // seconds between counted seconds, typically
+	costCycleBare   = 1.0  // a repetition without a number of its own
+	costInnerGap    = 1.2  // a second left out
+	costOuterSlip   = 2.2  // a repetition numbered wrongly
+	costOtherLength = 0.8  // held for another number of seconds than the last
+	gainMarked      = 1.5  // "that's", "that is", "round" before the number of a repetition
+	innerSpread     = 0.5  // of the time between counted seconds, natural logarithm
+	periodSpread    = 0.45 // of the time between repetitions
+	holdPace        = 1.0  // seconds between counted seconds, typically
 )
 
 var outerMark = wordSet("that's", "that", "is", "makes", "round", "and", "number", "for", "steps", "sets", "rep", "relax", "down", "go", "up", "open", "lower", "that'll")
@@ -127,8 +129,8 @@ func sameCycle(l *holdLink, i int, a, b *item, dt, pass float64, tight bool) hol
 	out := *l
 	out.score += b.gain - pass - costInnerGap*float64(d-1)
 	if tight {
-		z := math.Log(math.Max(0.05, dt)/(holdPace*float64(d))) / 0.5
-		out.score -= math.Min(4, 0.5*z*z)
+		z := math.Log(math.Max(0.05, dt)/(holdPace*float64(d))) / innerSpread
+		out.score += onBeat(innerSpread) - math.Min(4, 0.5*z*z)
 	}
 	out.from, out.fromOut, out.h = i, false, b.v
 	out.k++
@@ -153,8 +155,8 @@ func nextCycle(l *holdLink, i int, fromOut bool, b *item, dt, pass float64, tigh
 	}
 	if period := b.t - l.startAt; tight && period > 0 {
 		if l.period > 0 {
-			z := math.Log(period/l.period) / 0.45
-			out.score -= math.Min(4, 0.5*z*z)
+			z := math.Log(period/l.period) / periodSpread
+			out.score += onBeat(periodSpread) - math.Min(4, 0.5*z*z)
 		}
 		out.period = period
 	}

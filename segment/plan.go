@@ -13,6 +13,8 @@ const (
 	gainLeadIn    = 1.5  // a go phrase stands just before it
 	lossBreath    = 60.0 // it counts breaths
 	lossShort     = 1.5  // per number that it has fewer than four
+	lossBrief     = 0.8  // per second that it is shorter than briefest
+	briefest      = 8.0  // seconds
 	lossHasty     = 6.0  // it is said at the speed of talk, not of movement
 	lossCountdown = 4.0  // it only counts down a few seconds
 	gainThats     = 1.5  // "that's", "makes" before a lone last number
@@ -40,6 +42,7 @@ func (x *text) asStretch(r *run) stretch {
 		}
 	}
 	s.score -= lossBreath * math.Max(0, x.breathing(r)-0.2)
+	s.score -= lossBrief * math.Max(0, briefest-(s.end-s.start))
 	s.score += x.doseGain(r)
 	if r.silentFrom == 0 {
 		s.score += x.leadIn(s.first)
