@@ -3,13 +3,18 @@ package notes
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
+	"strings"
 
 	"captally.example/captally/analyze"
 )
 
-// minChapter is the shortest chapter, in seconds. Common practice of video players, no source.
-const minChapter = 10
+// The shortest chapter, in seconds, and the fewest that a video player takes. Common practice, no source.
+const (
+	minChapter    = 10
+	fewestChapter = 3
+)
 
 // A mark is a place where a chapter could begin.
 type mark struct {
@@ -24,9 +29,9 @@ const (
 	rankExercise
 )
 
-// chapters returns the chapters of a session: the first at 0, rising, at least ten seconds apart; warm-up, each exercise where its
-// first set's phase begins and again where it comes back after another, cool-down, closing words. Starts are cut to whole
-// seconds, so that a viewer does not miss the first word.
+// chapters returns the chapters of a session: the first at 0, rising, at least ten seconds apart; warm-up, each exercise where
+// its first set's phase begins and again where it comes back after another, cool-down, closing words; three or more where
+// the recording is long enough. Starts are cut to whole seconds, so that a viewer does not miss the first word.
 func chapters(r *analyze.Report) []Chapter {
 	marks := append(phaseMarks(r), exerciseMarks(r)...)
 	sort.SliceStable(marks, func(i, j int) bool { return marks[i].start < marks[j].start })
@@ -52,7 +57,30 @@ func chapters(r *analyze.Report) []Chapter {
 	for i, m := range kept {
 		out[i] = Chapter{Start: m.start, Title: m.title}
 	}
+	for len(out) < fewestChapter && divide(&out, r.Source.Duration) {
+	}
 	return out
+}
+
+// divide halves the longest chapter, for a player that takes no fewer than three. It returns false where none is long enough.
+func divide(chapters *[]Chapter, duration float64) bool {
+	longest, most := 0, 0.0
+	for i, c := range *chapters {
+		end := duration
+		if i+1 < len(*chapters) {
+			end = (*chapters)[i+1].Start
+		}
+		if end-c.Start > most {
+			longest, most = i, end-c.Start
+		}
+	}
+	if most < 2*minChapter {
+		return false
+	}
+	c := (*chapters)[longest]
+	title := strings.TrimSuffix(c.Title, ", continued") + ", continued"
+	*chapters = slices.Insert(*chapters, longest+1, Chapter{Start: math.Ceil(c.Start + most/2), Title: title})
+	return true
 }
 
 // opening is the title of the first chapter.

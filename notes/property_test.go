@@ -105,6 +105,9 @@ func TestRandomReports(t *testing.T) {
 		if err := checkVTT(string(Overlay(n))); err != nil {
 			t.Errorf("seed %d: overlay: %v", seed, err)
 		}
+		if report.Source.Duration >= 8*minChapter && len(n.Chapters) < fewestChapter {
+			t.Errorf("seed %d: %d chapters in %.0f s", seed, len(n.Chapters), report.Source.Duration)
+		}
 		cause := map[string]string{}
 		for _, f := range report.Findings {
 			cause[f.ID] = f.Cause
