@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"captally.example/captally/analyze"
@@ -42,7 +43,7 @@ func printCheck(out *output, r *analyze.Report) {
 	for _, c := range causes {
 		printFindings(out, r.Findings, c.cause, c.heading, c.colour)
 	}
-	printList(out, "Warnings", r.Source.Warnings)
+	printWarnings(out, r.Source)
 	if len(r.Findings) > 0 && r.Source.Name != inputName {
 		fmt.Fprintf(out, "\nHow do you know? captally check --why %s %s\n", clock(r.Findings[0].At), plain(quoted(r.Source.Name)))
 	}
@@ -58,6 +59,8 @@ func verdict(r *analyze.Report) (sentence, colour string) {
 	var parts []string
 	if t.session > 0 {
 		parts = append(parts, count(t.session, "thing")+" to look at in the session")
+	} else {
+		parts = append(parts, "Nothing to look at in the session")
 	}
 	if t.unsure > 0 {
 		parts = append(parts, fmt.Sprintf("%d unsure", t.unsure))
@@ -65,15 +68,23 @@ func verdict(r *analyze.Report) (sentence, colour string) {
 	if t.captions > 0 {
 		parts = append(parts, count(t.captions, "mistake")+" of the captions only")
 	}
+	sentence = strings.Join(parts, ", ") + "."
+	if !announced(r) {
+		sentence += " No dose and no rest was announced to compare with."
+	}
 	switch {
 	case t.session > 0:
-		return strings.Join(parts, ", ") + ".", red
+		return sentence, red
 	case t.unsure > 0:
-		return "Nothing sure to look at in the session; " + strings.Join(parts, ", ") + ".", yellow
-	case t.captions > 0:
-		return "The session is as announced; " + parts[0] + ".", green
+		return sentence, yellow
 	}
-	return "The session is as announced: nothing to look at.", green
+	return sentence, green
+}
+
+// announced says whether there was anything to keep to.
+func announced(r *analyze.Report) bool {
+	return slices.ContainsFunc(r.Sets, func(s analyze.Set) bool { return s.Prescribed != nil }) ||
+		slices.ContainsFunc(r.Rests, func(r analyze.Rest) bool { return r.Prescribed != nil })
 }
 
 func printFindings(out *output, findings []analyze.Finding, cause, heading, colour string) {
@@ -103,13 +114,20 @@ func evidence(quotes []analyze.Quote) string {
 	return strings.Join(parts, "  ")
 }
 
-func printList(out *output, heading string, lines []string) {
-	if len(lines) == 0 {
+// printWarnings tells what was guessed or could not be read, without the name of the file, which stands above.
+func printWarnings(out *output, source analyze.Source) {
+	if len(source.Warnings) == 0 {
 		return
 	}
-	fmt.Fprintf(out, "\n%s\n", out.paint(bold, heading))
-	for _, l := range lines {
-		fmt.Fprintln(out, wrap("  ", l))
+	fmt.Fprintf(out, "\n%s\n", out.paint(bold, "Warnings"))
+	for _, w := range source.Warnings {
+		if place, ok := strings.CutPrefix(w, source.Name+":"); ok {
+			w = strings.TrimSpace(place)
+			if w != "" && w[0] >= '0' && w[0] <= '9' {
+				w = "line " + w
+			}
+		}
+		fmt.Fprintln(out, wrap("  ", w))
 	}
 }
 

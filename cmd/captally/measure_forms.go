@@ -72,7 +72,7 @@ func newOverview(out io.Writer) *overview {
 func (o *overview) report(r *analyze.Report) {
 	f := tally(r.Findings)
 	o.table.add(r.Source.Name, clock(r.Source.Duration), r.Source.Timing, strconv.Itoa(len(r.Sets)), strconv.Itoa(r.Totals.Reps),
-		clock(r.Totals.Tension.Value), strconv.Itoa(len(r.Rests)), strconv.Itoa(f.session), strconv.Itoa(f.unsure), strconv.Itoa(f.captions))
+		minutes(r.Totals.Tension.Value), strconv.Itoa(len(r.Rests)), strconv.Itoa(f.session), strconv.Itoa(f.unsure), strconv.Itoa(f.captions))
 }
 
 func (o *overview) end() {

@@ -103,15 +103,20 @@ func restName(r *analyze.Rest) string {
 	return "- rest"
 }
 
-// findingsOf returns for each set and rest the ids of its findings, "f2 f5".
+// findingsOf returns for each set and rest the ids of its findings, "f2 f5"; of more than three the first two and how many more.
 func findingsOf(findings []analyze.Finding) map[string]string {
-	refs := map[string]string{}
+	ids := map[string][]string{}
 	for _, f := range findings {
-		for _, id := range []string{f.Set, f.Rest} {
-			if id != "" {
-				refs[id] = strings.TrimSpace(refs[id] + " " + f.ID)
-			}
+		for _, of := range []string{f.Set, f.Rest} {
+			ids[of] = append(ids[of], f.ID)
 		}
+	}
+	refs := map[string]string{}
+	for of, list := range ids {
+		if more := len(list) - 2; more > 1 {
+			list = append(list[:2:2], fmt.Sprintf("+%d", more))
+		}
+		refs[of] = strings.Join(list, " ")
 	}
 	return refs
 }
@@ -120,18 +125,17 @@ func findingsOf(findings []analyze.Finding) map[string]string {
 func printTotals(w io.Writer, r *analyze.Report) {
 	t := r.Totals
 	fmt.Fprintln(w)
-	parts := []string{count(t.Sets, "set"), count(t.Reps, "rep")}
-	if t.Tension.Value > 0 {
-		parts = append(parts, fmt.Sprintf("%s under tension (%s-%s)", clock(t.Tension.Value), clock(t.Tension.Low), clock(t.Tension.High)))
+	if t.Sets > 0 {
+		fmt.Fprintln(w, wrap("In all: ", fmt.Sprintf("%s, %s, %s under tension (%s-%s).", count(t.Sets, "set"), count(t.Reps, "rep"),
+			minutes(t.Tension.Value), minutes(t.Tension.Low), minutes(t.Tension.High))))
 	}
-	fmt.Fprintln(w, wrap("In all: ", strings.Join(parts, ", ")+"."))
 	var shares []string
-	for _, s := range []struct {
-		name string
-		s    float64
+	for _, kind := range []struct {
+		name   string
+		length float64
 	}{{"warm-up", t.WarmUp}, {"work", t.Work}, {"balance", t.Balance}, {"rest", t.Rest}, {"cool-down", t.CoolDown}, {"talk", t.Talk}} {
-		if s.s > 0 {
-			shares = append(shares, s.name+" "+clock(s.s))
+		if kind.length > 0 {
+			shares = append(shares, kind.name+" "+minutes(kind.length))
 		}
 	}
 	if len(shares) > 0 {

@@ -12,6 +12,9 @@ import (
 // clock writes a time in seconds as a player shows it, "12:40".
 func clock(s float64) string { return caption.At(s).String() }
 
+// minutes writes a length of some minutes, "10:39".
+func minutes(s float64) string { return clock(math.Round(s)) }
+
 // seconds writes a length: "7.9 s" below ten seconds, "47 s" above, "" where it is unknown.
 func seconds(s float64) string {
 	if s <= 0 {

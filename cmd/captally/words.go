@@ -108,7 +108,7 @@ func wordsTable(out *output, t *caption.Track) {
 	} else {
 		rows.print(out)
 	}
-	printList(out, "Warnings", sourceOf(t).Warnings)
+	printWarnings(out, sourceOf(t))
 }
 
 // wordsVTT writes WebVTT (W3C, section 4) with a cue for each cue of the track and a timestamp before each further word.
