@@ -133,14 +133,26 @@ func (lx *lexer) hashed(from, start, to int) int {
 
 // standsAlone reports whether nothing but marks stands beside text[from:end] on its line, or else in its cue, which ends at to.
 func (lx *lexer) standsAlone(from, end, to int, line bool) bool {
-	before, after := lx.text[lx.marks[0].at:from], lx.text[end:to]
-	if line {
-		before = before[bytes.LastIndexByte(before, '\n')+1:]
-		if i := bytes.IndexByte(after, '\n'); i >= 0 {
-			after = after[:i]
+	start := lx.marks[0].at
+	for i := from - 1; i >= start; i-- {
+		c := lx.text[i]
+		if line && c == '\n' {
+			break
+		}
+		if strings.IndexByte(" \n->", c) < 0 {
+			return false
 		}
 	}
-	return len(bytes.Trim(before, " \n->–")) == 0 && len(bytes.Trim(after, " \n.,")) == 0
+	for i := end; i < to; i++ {
+		c := lx.text[i]
+		if line && c == '\n' {
+			break
+		}
+		if strings.IndexByte(" \n.,", c) < 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // songEnd returns where the song ends that goes on at from: behind the next note, or with the cue; then lx.song says whether it

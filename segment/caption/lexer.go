@@ -173,25 +173,24 @@ func (lx *lexer) words(from, to int) {
 
 // chunk cuts what stands between two blanks into words.
 func (lx *lexer) chunk(from, to int) {
-	for from < to {
-		start, end, next := nextWord(lx.text[from:to])
+	chunk := lx.text[from:to]
+	for pos := 0; pos < len(chunk); {
+		start, end, next := nextWord(chunk, pos)
 		if start < 0 {
-			if isCensored(lx.text[from:to]) {
-				lx.word(from, to)
+			if isCensored(chunk[pos:]) {
+				lx.word(from+pos, to)
 			} else {
-				lx.after(from, to)
+				lx.after(from+pos, to)
 			}
 			return
 		}
-		if start > 0 {
-			lx.after(from, from+start)
-		}
+		lx.after(from+pos, from+start)
 		if n := lx.timeInside(from+start, from+end); n > 0 {
 			end, next = n-from, n-from
 		}
 		lx.word(from+start, from+end)
 		lx.after(from+end, from+next)
-		from += next
+		pos = next
 	}
 }
 

@@ -85,7 +85,7 @@ func TestCut(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		b = b[:min(len(b), 20_000)]
+		b = b[:min(len(b), 5_000)]
 		for n := 0; n < len(b); n += 37 {
 			if msg := cutFails(b, n); msg != "" {
 				t.Errorf("%s cut at byte %d: %s", name, n, msg)

@@ -6,14 +6,14 @@ import (
 	"unicode/utf8"
 )
 
-// nextWord finds the first word in a chunk without blanks: it is b[start:end], and what follows it begins at next, after
-// the marks between. start is -1 where b holds no word.
+// nextWord finds the first word from pos on in a chunk without blanks: it is b[start:end], and what follows it begins at next,
+// after the marks between. start is -1 where b holds no further word.
 //
 // A word begins with a letter or a digit. Hyphens and apostrophes inside it stay ("twenty-one", "don't"), as do the marks
 // inside a number ("1.5", "1,500", "10:30"); other marks end it, and so do hyphens between counted numbers ("3-2-1").
-func nextWord(b []byte) (start, end, next int) {
+func nextWord(b []byte, pos int) (start, end, next int) {
 	start = -1
-	for i := 0; i < len(b); {
+	for i := pos; i < len(b); {
 		r, n := decode1(b[i:])
 		if isWordRune(r) {
 			start = i
@@ -80,7 +80,8 @@ func joins(b []byte, start, i, n int, r rune) bool {
 		return digits && thousands(b, start, i)
 	case r == '.':
 		if digits {
-			return !bytes.ContainsRune(b[start:i], '.') && !dotList(b[i+n:])
+			listed := start > 1 && b[start-1] == '.' && b[start-2] >= '0' && b[start-2] <= '9'
+			return !listed && !dotList(b[i+n:])
 		}
 		return initial(b, start, i)
 	case r == ':':

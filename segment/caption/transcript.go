@@ -241,42 +241,38 @@ func (w *transcriptRow) of(shape stampShape) *stamp {
 	return nil
 }
 
-// takeRising takes the longest series of times in the winning shape that never goes back.
+// takeRising takes the longest series of times in the winning shape that never goes back; of two such, that which goes on the
+// earliest.
 func (t *transcript) takeRising(shape stampShape) {
 	var rows []int // with a stamp of this shape
-	var tails []int
-	var before []int
-	best := -1 // the first that ends a longest series
 	for i := range t.rows {
 		if t.rows[i].of(shape) != nil {
 			rows = append(rows, i)
 		}
 	}
 	at := func(k int) Time { return t.rows[rows[k]].of(shape).at }
-	for k := range rows {
-		n := sort.Search(len(tails), func(j int) bool { return at(tails[j]) > at(k) })
-		prev := -1
-		if n > 0 {
-			prev = tails[n-1]
-		}
-		before = append(before, prev)
-		if n == len(tails) {
-			tails = append(tails, k)
-			best = k
+	length := make([]int, len(rows)) // of the longest series from here on
+	var heads []Time                 // heads[n-1] is the latest time from which a series of n can begin
+	for k := len(rows) - 1; k >= 0; k-- {
+		n := sort.Search(len(heads), func(j int) bool { return heads[j] < at(k) })
+		length[k] = n + 1
+		if n == len(heads) {
+			heads = append(heads, at(k))
 		} else {
-			tails[n] = k
+			heads[n] = at(k)
 		}
 	}
-	for k := best; k >= 0; k = before[k] {
-		w := &t.rows[rows[k]]
-		w.taken = w.of(shape)
-	}
-	for _, i := range rows {
+	left, last := len(heads), Time(0)
+	for k, i := range rows {
 		w := &t.rows[i]
-		if w.taken == nil && w.lead.lone && w.to == len(t.src) {
+		switch {
+		case length[k] == left && at(k) >= last:
+			w.taken, last = w.of(shape), at(k)
+			left--
+		case w.lead.lone && w.to == len(t.src):
 			t.rows = t.rows[:i] // cut off
 			t.warn.add(w.line, cutFile)
-		} else if w.taken == nil {
+		default:
 			t.warn.add(w.line, "a time that goes back; left among the words")
 		}
 	}

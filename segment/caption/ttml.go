@@ -277,6 +277,8 @@ func (t *ttmlReader) text(s string, line int) *Error {
 	}
 	if c := &t.cues[len(t.cues)-1]; t.lazy && f.hasEnd && f.end > c.end {
 		c.end, c.hasEnd = f.end, true // the paragraph gives no time, so it lasts as long as its spans
+	} else if t.lazy && !f.hasEnd && f.begin >= c.end {
+		c.hasEnd = false
 	}
 	p := piece{text: s, pos: -1, line: line, newline: t.newline, speaker: f.speaker}
 	if f.fresh && !isBlankText(s) {
