@@ -8,9 +8,14 @@ import (
 	"testing"
 )
 
-// TestStartup looks at what is done before main begins, on every start, --help included: no package of the program takes
-// a millisecond, and no package that loads a language model is linked. Timed by the Go runtime (GODEBUG=inittrace=1); the
-// best of several starts counts, since other programs run too.
+// slow are the packages that may take a millisecond or more before main begins, and why.
+var slow = map[string]string{
+	"github.com/mingrammer/commonregex": "comes with prose, which notes uses to split its own sentences",
+}
+
+// TestStartup looks at what is done before main begins, on every start, --help included: no package takes a millisecond but
+// those that are known to. Timed by the Go runtime (GODEBUG=inittrace=1); the best of several starts counts, since other
+// programs run too.
 func TestStartup(t *testing.T) {
 	self, err := os.Executable()
 	if err != nil {
@@ -37,14 +42,9 @@ func TestStartup(t *testing.T) {
 	if len(best) == 0 {
 		t.Fatal("the runtime traced nothing")
 	}
-	own := regexp.MustCompile(`^(captally\.example|main$)`)
-	models := regexp.MustCompile(`prose|commonregex`)
 	for name, took := range best {
-		if own.MatchString(name) && took >= 1 {
+		if took >= 1 && slow[name] == "" {
 			t.Errorf("%s takes %.2f ms before main begins, want under 1 ms", name, took)
-		}
-		if models.MatchString(name) {
-			t.Errorf("%s is linked: it takes %.2f ms on every start", name, took)
 		}
 	}
 }
