@@ -37,18 +37,20 @@ func totals(r *Report) Totals {
 func owed(s Set) bool { return s.Phase == "work" || s.Phase == "balance" }
 
 // Verdict sums a report up in one line for a person, such as
-// "12 of 14 sets as announced; 2 to look at; 1 rest short". A set without an announced dose is named apart.
+// "12 of 14 sets as announced; 2 to look at; 1 rest short". Sets whose dose was not announced, or is unclear, are named apart.
 func Verdict(r *Report) string {
-	off, unsure := map[string]bool{}, map[string]bool{}
+	off, unsure, unclear := map[string]bool{}, map[string]bool{}, map[string]bool{}
 	rests := map[string]int{}
 	faults := 0
 	for _, f := range r.Findings {
 		switch {
 		case f.Cause == causeCaptions:
 			faults++
-		case f.Rest != "" && strings.HasPrefix(f.Kind, "rest-"):
+		case f.Cause == causeSession && strings.HasPrefix(f.Kind, "rest-"):
 			rests[f.Kind]++
 		case f.Set == "" || f.Kind == "time-cue-off":
+		case f.Kind == "dose-unclear":
+			unclear[f.Set] = true
 		case f.Cause == causeSession && rank[f.Kind] == 1:
 			off[f.Set] = true
 		default:
@@ -57,10 +59,10 @@ func Verdict(r *Report) string {
 	}
 	told, kept, look := 0, 0, 0
 	for _, s := range r.Sets {
-		if off[s.ID] || unsure[s.ID] {
+		if off[s.ID] || unsure[s.ID] || unclear[s.ID] {
 			look++
 		}
-		if !owed(s) || s.Prescribed == nil {
+		if !owed(s) || s.Prescribed == nil || unclear[s.ID] {
 			continue
 		}
 		told++
@@ -88,9 +90,9 @@ func setsLine(sets, told, kept int) string {
 	case sets == 0:
 		return "no sets found"
 	case told == 0:
-		return plural(sets, "set") + ", no dose announced"
+		return plural(sets, "set") + ", no clear dose"
 	case told < sets:
-		return fmt.Sprintf("%d of %s as announced, %d without an announced dose", kept, plural(told, "set"), sets-told)
+		return fmt.Sprintf("%d of %s as announced, %d without a clear dose", kept, plural(told, "set"), sets-told)
 	}
 	return fmt.Sprintf("%d of %s as announced", kept, plural(told, "set"))
 }

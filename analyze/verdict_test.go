@@ -20,14 +20,15 @@ func TestVerdict(t *testing.T) {
 		findings []Finding
 	}{
 		{"no sets found", nil, nil},
-		{"3 sets, no dose announced", sets(3, 0), nil},
+		{"3 sets, no clear dose", sets(3, 0), nil},
 		{"14 of 14 sets as announced", sets(14, 14), nil},
-		{"2 of 2 sets as announced, 1 without an announced dose", sets(3, 2), nil},
-		{"12 of 14 sets as announced; 3 to look at; 1 rest short; 2 rests long; 1 captioner's fault", sets(14, 14), []Finding{
+		{"2 of 2 sets as announced, 1 without a clear dose", sets(3, 2), nil},
+		{"11 of 13 sets as announced, 1 without a clear dose; 4 to look at; 1 rest short; 1 rest long; 1 captioner's fault", sets(14, 14), []Finding{
 			{Kind: "count-over", Cause: "session", Set: "s2"},
 			{Kind: "count-repeated", Cause: "session", Set: "s2"},
 			{Kind: "time-short", Cause: "session", Set: "s9"},
 			{Kind: "count-skipped", Cause: "unsure", Set: "s11"},
+			{Kind: "dose-unclear", Cause: "unsure", Set: "s12"},
 			{Kind: "rest-short", Cause: "session", Rest: "r1"},
 			{Kind: "rest-over", Cause: "session", Rest: "r2"},
 			{Kind: "rest-over", Cause: "unsure", Rest: "r3"},
