@@ -31,10 +31,23 @@ func (t *text) amountAt(i int) (amount, bool) {
 	if !ok || n.Ordinal {
 		return amount{}, false
 	}
+	if n.Words == 2 && t.bare && t.countBegins(i+1) {
+		n, _ = numeral.At(t.folds[i:i+1], 0)
+	}
 	a := amount{first: i, last: i + n.Words, value: float64(n.Value), high: float64(n.Value), single: n.Words == 1}
 	t.rangeEnd(&a)
 	t.unit(&a)
 	return a, true
+}
+
+// countBegins reports whether words i and i+1 begin a count, as in "twenty | one two three" or "twenty | two four six".
+func (t *text) countBegins(i int) bool {
+	if i+1 >= len(t.folds) {
+		return false
+	}
+	first, ok1 := numeral.Single(t.folds[i])
+	second, ok2 := numeral.Single(t.folds[i+1])
+	return ok1 && ok2 && (first == 1 && second == 2 || first == 2 && second == 4)
 }
 
 // suffixed reads a length in one word: "30s", "45secs", "2min", "thirty-second", "3-minute".
@@ -202,6 +215,9 @@ func (t *text) unit(a *amount) {
 // usual lengths in seconds: what a recogniser's nonsense before "seconds" is taken for.
 var usual = [...]int{5, 10, 15, 20, 30, 40, 50, 60, 90}
 
+// wellKnown is the most that a mishearing may cost if the word before the unit is an everyday one ("count the seconds").
+const wellKnown = 1.5
+
 // misheardBefore reads the number that must stand before "seconds" at word i where none is written:
 // "sir do seconds", "for two seconds" (forty).
 func (t *text) misheardBefore(i int) (amount, bool) {
@@ -216,8 +232,12 @@ func (t *text) misheardBefore(i int) (amount, bool) {
 		} else {
 			joined = t.folds[i-n] + " " + joined
 		}
+		most := best.cost
+		if numeral.Commonness(t.folds[i-1]) > tooCommon {
+			most = min(most, wellKnown)
+		}
 		for _, g := range numeral.SoundsLike(joined) {
-			if g.Cost >= best.cost || !isUsual(g.Value) {
+			if g.Cost >= most || !isUsual(g.Value) {
 				continue
 			}
 			v := float64(g.Value)

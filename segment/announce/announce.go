@@ -25,7 +25,7 @@ const (
 	Halfway               // half of a set is done
 	Side                  // left, right, both
 	Swap                  // the other side from now on
-	Round                 // the round or set that begins; 0 for the next one, -1 for the last
+	Round                 // the round or set that begins; -1 for the last round, 0 for one without a number
 	Rounds                // how many rounds or sets there are
 	Again                 // as before
 	kinds                 // number of kinds

@@ -32,6 +32,8 @@ type Dose struct {
 // (at the set, for the exercise, for the round, for the session); their size is judgement.
 const (
 	atSet        = 0.0    // between the set before and this one
+	beforeGo     = 0.7    // more, right before the set
+	goWords      = 5      // words before the set that are right before it
 	inSet        = -0.3   // in the first words of a timed set
 	changed      = 2.5    // said within the set, instead of the earlier dose
 	named        = 1.2    // more, for a mention with the exercise's name beside it
@@ -39,6 +41,7 @@ const (
 	sameExercise = -1.4   // what held for the earlier set of the exercise
 	forRound     = -1.2   // said for this round
 	listed       = -1.0   // the next of a list ("four, then six, then eight")
+	sessionFades = -0.5   // the most that distance takes from it
 	forSession   = -1.8   // said for everything
 	anotherRound = -3.0   // said for a round that is not this one
 	otherSide    = -1.0   // said for the other side
@@ -83,9 +86,10 @@ type vote struct {
 
 // A ballot collects votes by value.
 type ballot struct {
-	votes []vote
-	timed bool
-	seen  float64 // repetitions or seconds done, 0 for unknown
+	votes  []vote
+	timed  bool
+	seen   float64 // repetitions or seconds done, 0 for unknown
+	agrees float64 // log odds for a value that was done
 }
 
 func (b *ballot) add(d Dose, odds float64) {
@@ -148,9 +152,9 @@ func (b *ballot) agreement(v float64) float64 {
 	case b.seen <= 0:
 		return 0
 	case b.timed && off <= max(4, 0.25*v), off == 0:
-		return agrees
+		return b.agrees
 	case off == 1:
-		return agrees / 2
+		return b.agrees / 2
 	case off > 0.55*v && off > 2 || b.seen > 2*v && off > 2:
 		return differs
 	}
@@ -159,7 +163,7 @@ func (b *ballot) agreement(v float64) float64 {
 
 func (d *dosing) dose(i int) Dose {
 	s := &d.sets[i]
-	b := ballot{timed: s.Timed, seen: float64(s.Count)}
+	b := ballot{timed: s.Timed, seen: float64(s.Count), agrees: agrees}
 	if s.Timed {
 		b.seen = s.Seconds
 	}
@@ -232,6 +236,9 @@ func (d *dosing) place(m *Mention, i, from int) (float64, bool) {
 	switch {
 	case m.First >= from:
 		odds = atSet + near
+		if s.First-m.Last <= goWords {
+			odds += beforeGo
+		}
 		if isNamed {
 			odds += named
 		}
@@ -244,7 +251,7 @@ func (d *dosing) place(m *Mention, i, from int) (float64, bool) {
 	case m.Scope == Everything && m.Round > 0 && m.Round == d.round[i]:
 		odds = forRound
 	case m.Scope == Everything && m.Round == 0:
-		odds = forSession + 0.3*near
+		odds = forSession + max(sessionFades, near/4)
 	case isNamed && m.Scope != Change && m.First < d.firstOf(i):
 		odds = namedBefore
 	case m.Round > 0 && m.Round == d.round[i] && !d.betweenSets(m):
@@ -325,15 +332,20 @@ func (d *dosing) earlier(b *ballot, i int) {
 // rounds returns the round of each set: that which was last announced, 0 before any was.
 func rounds(sets []SetSpan, mentions []Mention) []int {
 	out := make([]int, len(sets))
-	n, round := 0, 0
+	n, round, last := 0, 0, false
 	for i, s := range sets {
 		from := 0
 		if i > 0 {
 			from = sets[i-1].First
 		}
 		for ; n < len(mentions) && mentions[n].First < s.First; n++ {
-			if m := &mentions[n]; m.Kind == Round && m.Value > 0 && m.First >= from && m.Weight > 0.5 {
+			m := &mentions[n]
+			switch {
+			case m.Kind != Round || m.First < from || m.Weight <= 0.5:
+			case m.Value > 0:
 				round = int(m.Value)
+			case m.Value < 0 && !last:
+				round, last = round+1, true
 			}
 		}
 		out[i] = round
@@ -403,7 +415,7 @@ func (d *dosing) fromLists(b *ballot, i int) {
 // was found, and a number that nobody heard is not added, however plausible.
 func (d *dosing) heardAs(b *ballot, i, from int) {
 	s := &d.sets[i]
-	if !d.text.bare || s.Timed || s.Count == 0 || b.strongest() > wellHeard {
+	if !d.text.poor || s.Timed || s.Count == 0 || b.strongest() > wellHeard {
 		return
 	}
 	var best [3]vote // for Count-1, Count, Count+1

@@ -59,7 +59,7 @@ func (f *finder) amounts() {
 		}
 		i++
 	}
-	if f.bare {
+	if f.poor {
 		f.mishearings()
 	}
 }
@@ -167,7 +167,7 @@ func prior(a *amount) reading {
 		}
 		return r
 	}
-	r.odds[None], r.odds[Reps] = 1, 0.3
+	r.odds[None], r.odds[Reps], r.odds[Seconds] = 1, 0.3, -3.5
 	r.odds[Rest], r.odds[Hold], r.odds[Remaining], r.odds[Gone] = -3, -1.5, -1.5, -1.2
 	switch {
 	case v <= 1:
@@ -202,7 +202,7 @@ func (f *finder) classify(i int) {
 	for i, set := range f.candidates(a) {
 		for ; set != 0; set &= set - 1 {
 			p := &f.lexicon.numbers[64*i+bits.TrailingZeros64(set)]
-			if p.kind == None && f.apart(p, a) {
+			if p.kind == None && f.apart(p, a) || p.small && a.value > smallNumber {
 				continue
 			}
 			if r.odds[p.kind] != never && f.backward(p.before, a.first) >= 0 && f.forward(p.after, a.last) >= 0 {
@@ -210,11 +210,11 @@ func (f *finder) classify(i int) {
 			}
 		}
 	}
-	if f.bare && !a.timed && a.value <= 3 {
+	if f.poor && !a.timed && a.value <= 3 {
 		r.odds[None] += 2 // "two" is more often a "to"
 	}
 	f.emit(a, &r)
-	if f.bare {
+	if f.poor {
 		for _, b := range f.otherReadings(a) {
 			f.emit(&b, &r)
 		}
@@ -297,13 +297,13 @@ func (f *finder) after(e []element, i int) int {
 	return f.forward(e[1:], i+1)
 }
 
-// numberIn returns the cardinal or ordinal in words first to last, -1 for "last" and "final", 0 for none.
+// numberIn returns the cardinal or ordinal in words first to last, -1 for "last round", 0 for none.
 func (f *finder) numberIn(first, last int) float64 {
 	for i := first; i < last; i++ {
 		if n, ok := numeral.At(f.folds[i:last], 0); ok {
 			return float64(n.Value)
 		}
-		if f.folds[i] == "last" || f.folds[i] == "final" {
+		if (f.folds[i] == "last" || f.folds[i] == "final") && f.folds[last-1] == "round" {
 			return -1
 		}
 	}

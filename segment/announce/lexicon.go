@@ -49,12 +49,16 @@ const (
 	edge                        // the end of a sentence, no word
 )
 
+// smallNumber is the largest number that "#s" stands for.
+const smallNumber = 4
+
 // A phrase is one line of phrases.txt.
 type phrase struct {
 	kind          Kind
 	scope         Scope
 	weight        float64   // added to the log odds of the kind
 	timed, untime bool      // only for amounts with a unit of time, or only without
+	small         bool      // only for amounts up to smallNumber
 	number        bool      // has a number, between before and after
 	before        []element // last word first
 	after         []element // all of it for a phrase without a number
@@ -69,8 +73,10 @@ type lexicon struct {
 	byFirst [][]uint16 // plain phrases by the id of their first word
 	index   index
 
-	second, minute, between, amount, move, each, those                                classes
-	left, right, sidenoun, sideway, adverb, nottheside, beforeLeft, both, alternating classes
+	figures, plurals entry // of any word in figures; of plurals that stand in no list
+
+	second, minute, between, amount, move, each, those                                                       classes
+	left, right, sidenoun, sideway, adverb, nottheside, beforeLeft, both, alternating, article, plural, lots classes
 }
 
 func newLexicon(words, phrases string) (*lexicon, error) {
@@ -84,6 +90,7 @@ func newLexicon(words, phrases string) (*lexicon, error) {
 	if err := l.named(); err != nil {
 		return nil, err
 	}
+	l.figures, l.plurals = l.pseudo("0-9", l.amount), l.pseudo("-s", l.plural)
 	entries := make([]entry, len(l.words)+1)
 	for _, e := range l.words {
 		entries[e.id] = e
@@ -105,7 +112,7 @@ func (l *lexicon) named() error {
 	for name, c := range map[string]*classes{
 		"second": &l.second, "minute": &l.minute, "between": &l.between, "amount": &l.amount, "move": &l.move, "each": &l.each, "those": &l.those,
 		"left-word": &l.left, "right-word": &l.right, "sidenoun": &l.sidenoun, "sideway": &l.sideway, "adverb": &l.adverb,
-		"nottheside": &l.nottheside, "before-left": &l.beforeLeft, "both": &l.both, "alternating": &l.alternating,
+		"nottheside": &l.nottheside, "before-left": &l.beforeLeft, "both": &l.both, "lots": &l.lots, "article": &l.article, "plural": &l.plural, "alternating": &l.alternating,
 	} {
 		if *c = l.classes[name]; *c == 0 {
 			return fmt.Errorf("words.txt: no class %q", name)
@@ -162,6 +169,14 @@ func (l *lexicon) intern(w string) entry {
 	return e
 }
 
+// pseudo returns an entry that stands for many words.
+func (l *lexicon) pseudo(name string, c classes) entry {
+	e := l.intern(name)
+	e.classes = c
+	l.words[name] = e
+	return e
+}
+
 // phraseLine reads "KIND[+SCOPE] WEIGHT PATTERN ...".
 func (l *lexicon) phraseLine(f []string) error {
 	if len(f) < 3 {
@@ -177,11 +192,11 @@ func (l *lexicon) phraseLine(f []string) error {
 	}
 	for _, w := range f[2:] {
 		switch w {
-		case "#", "#t", "#n":
+		case "#", "#t", "#n", "#s":
 			if p.number {
 				return fmt.Errorf("a second number in one phrase")
 			}
-			p.number, p.timed, p.untime = true, w == "#t", w == "#n"
+			p.number, p.timed, p.untime, p.small = true, w == "#t", w == "#n" || w == "#s", w == "#s"
 			p.before, p.after = reversed(p.after), nil
 			continue
 		}

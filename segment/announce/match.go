@@ -15,17 +15,19 @@ type text struct {
 	words   []entry
 	ends    []bool // the sentence ends after this word
 	pauses  []bool // some punctuation stands after this word
-	bare    bool   // hardly any sentence ends, as a recogniser writes
+	bare    bool   // hardly any sentence ends, as machines write
+	poor    bool   // nor a figure: a poor recogniser, which mishears much
 }
 
 func newText(track *caption.Track) *text {
 	l := standard()
-	n, ends := len(track.Words), 0
+	n, ends, figures := len(track.Words), 0, false
 	t := &text{lexicon: l, folds: make([]string, n), words: make([]entry, n), ends: make([]bool, n), pauses: make([]bool, n)}
 	for i := range track.Words {
 		w := &track.Words[i]
 		t.folds[i] = w.Fold
-		t.words[i] = l.words[w.Fold]
+		t.words[i] = l.entry(w.Fold)
+		figures = figures || t.words[i].id == l.figures.id
 		t.pauses[i] = w.After != ""
 		if t.pauses[i] && strings.ContainsAny(w.After, ".?!:;…") {
 			t.ends[i] = true
@@ -33,6 +35,7 @@ func newText(track *caption.Track) *text {
 		}
 	}
 	t.bare = ends*100 < n
+	t.poor = t.bare && !figures
 	return t
 }
 
@@ -48,6 +51,19 @@ func (t *text) number(i int) (numeral.Number, bool) {
 		last++
 	}
 	return numeral.At(t.folds[i:last], 0)
+}
+
+// entry returns what is known of a word; also of figures and of plurals that stand in no list.
+func (l *lexicon) entry(w string) entry {
+	e := l.words[w]
+	switch n := len(w); {
+	case e.id != 0 || n == 0:
+	case w[0] >= '0' && w[0] <= '9':
+		e = l.figures
+	case n > 3 && w[n-1] == 's' && w[n-2] != 's' && w[n-2] != 'u' && w[n-2] != 'i' && w[n-2] != '\'':
+		e = l.plurals
+	}
+	return e
 }
 
 const longestNumber = 8 // words

@@ -13,18 +13,21 @@ type RestSpan struct {
 }
 
 const (
-	atRest       = 0.0   // said in the pause
-	restPerWord  = -0.05 // for each word since the pause began, up to restWords
-	restWords    = 60
-	restSlack    = 3    // words by which the provisional end of a set may be late
-	early        = -0.7 // said so
-	laterMention = -0.7 // for each length said before it in the same pause
-	nextSets     = -1.2 // a length that is taken for the next set's dose
-	ownWords     = 8    // words of a pause within which a length is its own even if the next set's is the same
-	nextIsTimed  = -1.5 // a length that may be the next set's instead
-	asSet        = -0.8 // what holds for all rests between sets, or between exercises
-	restAgrees   = 0.4
-	nothingSaid  = -1.9
+	atRest         = 0.0   // said in the pause
+	restPerWord    = -0.05 // for each word since the pause began, up to restWords
+	restWords      = 60
+	restSlack      = 3    // words by which the provisional end of a set may be late
+	early          = -0.7 // said so
+	laterMention   = -0.7 // for each length said before it in the same pause
+	nextSets       = -1.2 // a length that is taken for the next set's dose
+	ownWords       = 8    // words of a pause within which a length is its own even if the next set's is the same
+	nextIsTimed    = -1.5 // a length that may be the next set's instead
+	bareRest       = -0.9 // a number without a unit, first thing in the pause
+	restFirstWords = 4
+	asSetBalance   = -1.5 // more, beside a balance set
+	asSet          = -1.1 // what holds for all rests between sets, or between exercises
+	restAgrees     = 0.4
+	nothingSaid    = -1.9
 )
 
 // RestDoses returns the length in seconds that was announced for each rest; Value is 0 where none was found.
@@ -32,6 +35,7 @@ const (
 func RestDoses(track *caption.Track, sets []SetSpan, rests []RestSpan, mentions []Mention) []Dose {
 	out := make([]Dose, len(rests))
 	doses := Doses(track, sets, mentions)
+	round := rounds(sets, mentions)
 	n := 0
 	for i := range rests {
 		r := &rests[i]
@@ -39,14 +43,14 @@ func RestDoses(track *caption.Track, sets []SetSpan, rests []RestSpan, mentions 
 			n++
 		}
 		before, after, next := neighbours(sets, r)
-		b := ballot{timed: true, seen: r.Seconds}
+		b := ballot{timed: true, seen: r.Seconds, agrees: restAgrees}
 		var taken *Dose
-		if after != nil && after.Timed {
+		if after != nil {
 			taken = &doses[next]
 		}
-		votesInRest(&b, r, mentions[n:], after, taken)
+		votesInRest(&b, r, mentions[n:], before, after, taken)
 		if before != nil && after != nil {
-			votesForAll(&b, mentions[:n], before, after)
+			votesForAll(&b, mentions[:n], before, after, round[next-1])
 		}
 		best := b.best(nothingSaid)
 		if best.Prob < 0.4 {
@@ -70,7 +74,7 @@ func neighbours(sets []SetSpan, r *RestSpan) (before, after *SetSpan, next int) 
 }
 
 // votesInRest adds the lengths that are said in the pause; the first is mostly it.
-func votesInRest(b *ballot, r *RestSpan, mentions []Mention, after *SetSpan, taken *Dose) {
+func votesInRest(b *ballot, r *RestSpan, mentions []Mention, before, after *SetSpan, taken *Dose) {
 	said, last := 0, -1
 	for i := range mentions {
 		m := &mentions[i]
@@ -85,7 +89,9 @@ func votesInRest(b *ballot, r *RestSpan, mentions []Mention, after *SetSpan, tak
 		case m.Kind == Gone && m.Timed && m.First-r.First <= 8: // "That's thirty seconds, you've earned a seat"
 			odds -= 0.5
 		case m.Kind == Hold && m.Timed && m.Value >= 10:
-			odds -= 1
+			odds--
+		case m.Kind == Reps && isRestNumber(m, r, before, taken): // "And rest. Twenty."
+			odds = bareRest
 		default:
 			continue
 		}
@@ -107,19 +113,32 @@ func votesInRest(b *ballot, r *RestSpan, mentions []Mention, after *SetSpan, tak
 	}
 }
 
+// isRestNumber reports whether a number without a unit, said first thing in a pause, may be the length of the rest: a usual
+// one, and neither the end of the count before nor the dose of the set after.
+func isRestNumber(m *Mention, r *RestSpan, before *SetSpan, taken *Dose) bool {
+	if m.First < r.First || m.First > r.First+restFirstWords || m.Scope != Here || m.First > r.First+2 && m.Weight < 0.15 || m.Value < 10 || !isUsual(int(m.Value)) && m.Value != 45 {
+		return false
+	}
+	if before != nil && !before.Timed && float64(before.Count) == m.Value && m.First <= r.First {
+		return false
+	}
+	return taken == nil || taken.First != m.First && (taken.Timed || taken.Value != m.Value)
+}
+
 // votesForAll adds what was said for every rest between sets, or between exercises.
-func votesForAll(b *ballot, mentions []Mention, before, after *SetSpan) {
+func votesForAll(b *ballot, mentions []Mention, before, after *SetSpan, round int) {
 	want := BetweenExercises
 	if before.Exercise == after.Exercise {
 		want = BetweenSets
 	}
+	odds := asSet
 	if before.Balance || after.Balance {
-		return
+		odds += asSetBalance
 	}
 	for i := len(mentions) - 1; i >= 0; i-- {
 		m := &mentions[i]
-		if m.Kind == Rest && m.Scope == want {
-			b.add(Dose{Value: m.Value, Timed: true, First: m.First, Last: m.Last, At: m.At}, math.Log(m.Weight)+asSet)
+		if m.Kind == Rest && (m.Scope == want || m.Scope == Everything) && m.Weight > 0.3 && (m.Round == 0 || m.Round == round) {
+			b.add(Dose{Value: m.Value, Timed: true, First: m.First, Last: m.Last, At: m.At}, math.Log(m.Weight)+odds)
 			return
 		}
 	}

@@ -24,6 +24,11 @@ func (f *finder) side(i int, s BodySide) {
 		return
 	}
 	m := Mention{First: i, Last: last, Kind: Side, Side: s, Weight: weight}
+	if f.standsOn(i) {
+		m.Weight = 1
+		f.out = append(f.out, m)
+		return
+	}
 	if f.isIdle(i, last) {
 		m.Side, m.Weight = s.Other(), 0.6*weight
 	}
@@ -50,12 +55,15 @@ func (f *finder) sideWeight(i int, s BodySide) (float64, int) {
 		next = f.words[j].classes
 	}
 	if next&l.sidenoun != 0 {
-		return 0.95, j + 1
+		return 0.9, j + 1
+	}
+	if before&l.amount != 0 && i > 1 && f.words[i-2].classes&l.lots != 0 || before&l.lots != 0 {
+		return 0.8, j // "set two, left"
 	}
 	if s == Left && (before&(l.beforeLeft|l.amount) != 0 || i > 0 && !f.ends[i-1] && f.isNumber(i-1)) {
 		return 0, j
 	}
-	if s == Right && (before&l.nottheside != 0 || before&l.sideway == 0 && next&l.adverb != 0) {
+	if s == Right && (before&l.nottheside != 0 || before&l.article == 0 && next&l.adverb != 0) {
 		return 0, j
 	}
 	if f.word(j, "of") || f.word(j, "over") && s == Left {
@@ -64,8 +72,10 @@ func (f *finder) sideWeight(i int, s BodySide) (float64, int) {
 	switch {
 	case before&l.sideway != 0:
 		return 0.85, j
-	case i > 0 && !f.ends[i-1] && f.words[i-1].classes&l.move != 0:
+	case before&l.move != 0:
 		return 0.8, j
+	case s == Right && f.bare: // may well have been "Right, ..."
+		return 0.3, j
 	case next&l.move != 0 || j+1 < len(f.words) && !f.ends[i] && !f.ends[j] && f.words[j+1].classes&l.move != 0:
 		return 0.75, j
 	case s == Right && (i == 0 || f.ends[i-1]): // "Right, ..."
@@ -92,14 +102,24 @@ func (f *finder) isIdle(first, last int) bool {
 	if f.word(last, "up") && f.folds[last-1] == "leg" {
 		return false
 	}
-	if f.word(last, "off") || f.word(last, "up") || f.word(last, "lifts") || f.word(last, "lifted") {
-		return true
+	for _, w := range [...]string{"off", "up", "lifts", "lifted", "rests", "resting", "hovers", "hovering", "free"} {
+		if f.word(last, w) {
+			return true
+		}
 	}
 	i := first
 	for i > 0 && first-i < 2 && (f.folds[i-1] == "the" || f.folds[i-1] == "your") {
 		i--
 	}
 	return i > 0 && (f.folds[i-1] == "pick" || i > 1 && f.folds[i-1] == "up" && f.folds[i-2] == "pick")
+}
+
+// standsOn reports whether the side at i follows "stand on", "standing on the".
+func (f *finder) standsOn(i int) bool {
+	if i > 0 && (f.folds[i-1] == "the" || f.folds[i-1] == "your") {
+		i--
+	}
+	return i > 1 && f.folds[i-1] == "on" && (f.folds[i-2] == "stand" || f.folds[i-2] == "standing" || f.folds[i-2] == "balance")
 }
 
 // isAside reports whether the side only tells where something else is: "right foot flat", "weight over to your left", "sit on your left hand".

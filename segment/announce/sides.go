@@ -2,6 +2,7 @@ package announce
 
 import (
 	"math"
+	"slices"
 
 	"captally.example/captally/segment/caption"
 )
@@ -18,6 +19,9 @@ const (
 	sideWords   = 90    // farther back than that a side is not taken for the set's
 	sideStays   = -0.8  // log odds that an unmentioned side is that of the set before
 	sideFlips   = -0.6  // or the other
+	sideSaid    = -1.0  // for either, where a side is named right before the set
+	sideAgain   = 0.8   // more for staying after a rest or "same again"
+	beforeDose  = -0.8  // a side named before a dose that is for both
 	sideRuns    = 0.5   // more for staying, where a side goes unmentioned over several sets
 	noSide      = -1.6  // that no side means both
 	inPair      = -1.5  // a side named together with the other
@@ -50,7 +54,18 @@ func Sides(track *caption.Track, sets []SetSpan, mentions []Mention) []SideGuess
 		v := sideVotes{}
 		v.add(Both, noSide, nil)
 		if i > 0 {
-			v.fromBefore(out[i-1].Side, same(&sets[i-1], &sets[i]), silentAfter(sets, spoken, i))
+			stays := sideStays
+			if silentAfter(sets, spoken, i) {
+				stays += sideRuns
+			}
+			if saidAgain(mentions, sets[i-1].Last, sets[i].First) {
+				stays += sideAgain
+			}
+			flips := sideFlips
+			if sideRightBefore(spoken[i], sets[i].First) {
+				stays, flips = stays+sideSaid, flips+sideSaid
+			}
+			v.fromBefore(out[i-1].Side, same(&sets[i-1], &sets[i]), stays, flips)
 		}
 		for j := range spoken[i] {
 			m := &spoken[i][j]
@@ -63,6 +78,9 @@ func Sides(track *caption.Track, sets []SetSpan, mentions []Mention) []SideGuess
 				if m.Side == Alternate {
 					odds += alternates
 				}
+				if doseAfter(mentions, m.Last, sets[i].First) {
+					odds += beforeDose
+				}
 				v.add(m.Side, odds, m)
 			case i > 0 && (out[i-1].Side == Left || out[i-1].Side == Right):
 				v.add(out[i-1].Side.Other(), odds+swapFlips, m)
@@ -73,18 +91,73 @@ func Sides(track *caption.Track, sets []SetSpan, mentions []Mention) []SideGuess
 	return out
 }
 
+// between returns the mentions whose first word is in [first, last).
+func between(mentions []Mention, first, last int) []Mention {
+	i, _ := slices.BinarySearchFunc(mentions, first, func(m Mention, w int) int { return m.First - w })
+	j := i
+	for j < len(mentions) && mentions[j].First < last {
+		j++
+	}
+	return mentions[i:j]
+}
+
+// saidAgain reports whether a rest, another round or "same again" is spoken of between two sets: then the second is
+// more likely the same once more than the other side.
+func saidAgain(mentions []Mention, first, last int) bool {
+	for _, m := range between(mentions, first, last) {
+		if (m.Kind == Again || m.Kind == Round || m.Kind == Rest) && m.Weight > 0.5 {
+			return true
+		}
+	}
+	return false
+}
+
+// sideRightBefore reports whether a side is named within some words of the set.
+func sideRightBefore(spoken []Mention, first int) bool {
+	for i := range spoken {
+		if m := &spoken[i]; m.Kind == Side && (m.Side == Left || m.Side == Right) && m.Weight >= 0.4 && first-m.Last <= 12 {
+			return true
+		}
+	}
+	return false
+}
+
+// doseAfter reports whether a dose for no side in particular is announced after word first and before the set.
+func doseAfter(mentions []Mention, first, last int) bool {
+	for _, m := range between(mentions, first, last) {
+		if (m.Kind == Reps || m.Kind == Seconds) && m.Weight > 0.6 && m.Scope == Here && m.Side == SideUnknown && m.First > first+3 {
+			return true
+		}
+	}
+	return false
+}
+
 // paired reports whether a side is named together with the other, as in "left and right".
 func paired(track *caption.Track, spoken []Mention, i int) bool {
 	for _, j := range [2]int{i - 1, i + 1} {
 		if j < 0 || j >= len(spoken) || spoken[i].Side == spoken[j].Side || spoken[j].Kind != Side {
 			continue
 		}
-		a, b := &spoken[min(i, j)], &spoken[max(i, j)]
-		if b.First-a.Last == 1 && (track.Words[a.Last].Fold == "and" || track.Words[a.Last].Fold == "or") {
+		if joined(track.Words[spoken[min(i, j)].Last:max(spoken[min(i, j)].Last, spoken[max(i, j)].First)]) {
 			return true
 		}
 	}
 	return false
+}
+
+// joined reports whether the words between two sides only put them together: "and", "then the", "or".
+func joined(words []caption.Word) bool {
+	if len(words) > 3 {
+		return false
+	}
+	for _, w := range words {
+		switch w.Fold {
+		case "and", "or", "then", "the", "look", "your", "to", "on":
+		default:
+			return false
+		}
+	}
+	return len(words) > 0
 }
 
 // same reports whether two sets are known to be of the same exercise.
@@ -116,16 +189,12 @@ func (v *sideVotes) add(side BodySide, odds float64, m *Mention) {
 }
 
 // fromBefore adds what follows from the side of the set before.
-func (v *sideVotes) fromBefore(side BodySide, same, silent bool) {
+func (v *sideVotes) fromBefore(side BodySide, same bool, stays, flips float64) {
 	switch {
 	case !same || side == SideUnknown:
 	case side == Left || side == Right:
-		stays := sideStays
-		if silent {
-			stays += sideRuns
-		}
 		v.add(side, stays, nil)
-		v.add(side.Other(), sideFlips, nil)
+		v.add(side.Other(), flips, nil)
 	default:
 		v.add(side, 0, nil)
 	}
