@@ -115,7 +115,7 @@ func (w *writer) exercise(i int, e Exercise) {
 	case told != "" && !e.unclear:
 		text += ": " + told + sides(e.Side)
 	case e.Side != "":
-		text += ":" + sides(e.Side)
+		text += "," + strings.TrimPrefix(sides(e.Side), ",")
 	}
 	text += "."
 	switch {
@@ -139,7 +139,7 @@ func (w *writer) exercise(i int, e Exercise) {
 	case told == "":
 		w.line(Detail, Blank, "[how many, or how long? nothing was announced]")
 	case e.unclear:
-		w.line(Detail, Blank, "[how many, or how long? perhaps "+told+" was announced]")
+		w.line(Detail, Blank, "[how many, or how long? is it "+told+"?]")
 	}
 	for _, o := range e.Options {
 		w.lineAt(Detail, Said, "Another way: "+stop(lower(lead(o.Text))), o.At)

@@ -250,7 +250,7 @@ func TestUnclearDose(t *testing.T) {
 			Performed: analyze.Performed{Reps: &five, RepsLow: &five, RepsHigh: &five}}},
 		Findings: []analyze.Finding{{ID: "f1", Kind: "dose-unclear", Cause: "unsure", Set: "s1", Probability: 1}},
 	}
-	want := "- Row.\n  In the video it is 5 times.\n  [how many, or how long? perhaps 12 times was announced]\n"
+	want := "- Row.\n  In the video it is 5 times.\n  [how many, or how long? is it 12 times?]\n"
 	if got := Draft(r, Profile{}).Text; !strings.Contains(got, want) {
 		t.Errorf("got %s\nwant %s in it", got, want)
 	}
