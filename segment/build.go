@@ -233,7 +233,10 @@ func (x *text) countedHolds(s *stretch) Set {
 		x.outerSlip(&set, h, i, last)
 		last = it.v
 	}
-	set.Reps, set.RepsLow, set.RepsHigh = n, n, n
+	lost := h.lost()
+	n += lost
+	set.Reps, set.RepsLow, set.RepsHigh = n, n-lost, n
+	n = len(h.cycles)
 	end := r.last().t
 	period := 0.0
 	if n > 1 {
@@ -274,6 +277,33 @@ func (x *text) outerSlip(set *Set, h *holds, i, last int) {
 		return
 	}
 	set.Slips = append(set.Slips, sl)
+}
+
+// lost returns how many repetitions the numbers of the others speak for that have no seconds of their own: the first, where
+// the numbering begins late, and those where a number is passed over and the time for it.
+func (h *holds) lost() int {
+	n, prev := 0, -1
+	period := h.cycles[len(h.cycles)-1].inner[0].t - h.cycles[0].inner[0].t
+	period /= float64(max(1, len(h.cycles)-1))
+	for i := range h.cycles {
+		o := h.cycles[i].outer
+		if o == nil || h.down() {
+			continue
+		}
+		if prev < 0 {
+			if d := o.v - (i + 1); d == 1 {
+				n += d
+			}
+		} else {
+			d := o.v - h.cycles[prev].outer.v - (i - prev)
+			beats := (h.cycles[i].inner[0].t - h.cycles[prev].inner[0].t) / period
+			if d > 0 && d <= 2 && beats > float64(i-prev)+0.6*float64(d) {
+				n += d
+			}
+		}
+		prev = i
+	}
+	return n
 }
 
 // down reports whether the repetitions are numbered downwards.

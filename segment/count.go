@@ -105,29 +105,25 @@ func (x *text) crossing() []float64 {
 	return at
 }
 
-// A link is the best way to reach an item in a count.
+// A link is a way to reach an item in a count: the best one, or as its first number.
 type link struct {
 	score float64
-	from  int     // the item before, -1 at the start
+	from  int     // the link before, -1 at the start
 	pace  float64 // seconds a repetition so far, 0 where unknown
 	n     int     // items so far
 }
 
+// runsOf finds the counts of one rule. Each item j has two links: 2j, the best way to reach it, and 2j+1, beginning there;
+// a number before a count that only looks like its start must not hide the true one.
 func (x *text) runsOf(r rule, items []item, cross []float64) []run {
-	links := make([]link, len(items))
-	over := make([]float64, len(items)+1) // summed cost of passing over
-	for i := range items {
-		it := &items[i]
-		over[i+1] = over[i]
-		if it.cost == 0 && it.gain > 0.5 {
-			over[i+1] += costOver * it.gain / gainAlone
-		}
-	}
+	links := make([]link, 2*len(items))
+	over := passing(items)
 	spread := beatSpread(x.timing)
 	for j := range items {
 		b := &items[j]
 		anew := -costStart - startCost(r, b.v)
 		best := link{score: b.gain + anew, from: -1, n: 1}
+		links[2*j+1] = best
 		for i, seen := j-1, 0; i >= 0 && seen < window; i-- {
 			a := &items[i]
 			if a.cost == 0 {
@@ -139,18 +135,37 @@ func (x *text) runsOf(r rule, items []item, cross []float64) []run {
 			if b.t-a.t > farApart {
 				break
 			}
-			s, pace := step(r, a, b, &links[i], spread)
-			s -= math.Min(8, cross[b.first]-cross[min(a.last, b.first)]) + math.Max(0, over[j]-over[i+1])
-			if s < anew { // beginning another count is likelier
-				continue
-			}
-			if s += links[i].score + b.gain; s > best.score {
-				best = link{s, i, pace, links[i].n + 1}
+			pass := math.Min(8, cross[b.first]-cross[min(a.last, b.first)]) + math.Max(0, over[j]-over[i+1])
+			for from := 2 * i; from <= 2*i+1; from++ {
+				l := &links[from]
+				s, pace := step(r, a, b, l, spread)
+				if s -= pass; s < anew { // beginning another count is likelier
+					continue
+				}
+				if s += l.score + b.gain; s > best.score {
+					best = link{s, from, pace, l.n + 1}
+				}
+				if l.from < 0 {
+					break
+				}
 			}
 		}
-		links[j] = best
+		links[2*j] = best
 	}
 	return extract(r, items, links)
+}
+
+// passing returns the summed cost of passing over the items before each.
+func passing(items []item) []float64 {
+	over := make([]float64, len(items)+1)
+	for i := range items {
+		it := &items[i]
+		over[i+1] = over[i]
+		if it.cost == 0 && it.gain > 0.5 {
+			over[i+1] += costOver * it.gain / gainAlone
+		}
+	}
+	return over
 }
 
 // startCost is what it costs a count to begin with v.
@@ -240,22 +255,21 @@ func step(r rule, a, b *item, l *link, spread float64) (score, pace float64) {
 
 // extract takes the runs out of the links, the best first, no item twice.
 func extract(r rule, items []item, links []link) []run {
-	order := make([]int, len(links))
-	for i := range order {
-		order[i] = i
+	order := make([]int, 0, len(items))
+	for j := range items {
+		if links[2*j].score >= leastRun {
+			order = append(order, 2*j)
+		}
 	}
 	sort.SliceStable(order, func(a, b int) bool { return links[order[a]].score > links[order[b]].score })
 	used := make([]bool, len(items))
 	var out []run
 	for _, j := range order {
-		if links[j].score < leastRun {
-			break
-		}
 		var chain []item
 		score := links[j].score
 		k := j
-		for ; k >= 0 && !used[k]; k = links[k].from {
-			chain = append(chain, items[k])
+		for ; k >= 0 && !used[k/2]; k = links[k].from {
+			chain = append(chain, items[k/2])
 		}
 		if k >= 0 && len(chain) > 0 { // the beginning belongs to a better one
 			score -= links[k].score + costStart + startCost(r, chain[len(chain)-1].v)
@@ -264,7 +278,7 @@ func extract(r rule, items []item, links []link) []run {
 			continue
 		}
 		for i := j; i >= 0 && i != k; i = links[i].from {
-			used[i] = true
+			used[i/2] = true
 		}
 		for a, b := 0, len(chain)-1; a < b; a, b = a+1, b-1 {
 			chain[a], chain[b] = chain[b], chain[a]

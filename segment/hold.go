@@ -55,13 +55,7 @@ func (x *text) holdRuns(items []item, cross []float64) []run {
 	outer := make([]holdLink, n)
 	tight := x.timing == caption.TimingWord
 	bad := holdLink{score: math.Inf(-1), from: -1}
-	over := make([]float64, n+1)
-	for i := range items {
-		over[i+1] = over[i]
-		if items[i].cost == 0 && items[i].gain > 0.5 {
-			over[i+1] += costOver * items[i].gain / gainAlone
-		}
-	}
+	over := passing(items)
 	for j := range items {
 		b := &items[j]
 		in, out := bad, bad

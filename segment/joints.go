@@ -1,6 +1,9 @@
 package segment
 
-import "math"
+import (
+	"math"
+	"sort"
+)
 
 // A joint is the place between one number of a count and the next that counts on from it.
 type joint struct {
@@ -37,6 +40,7 @@ var (
 	priorDoubled = math.Log(0.65) // the captioner wrote them twice, or they were an echo
 	priorSilent  = 1.2            // nats per repetition that a silent stretch strays from the numbers around it
 	recalled     = 3.0            // nats that such words take from numbers said again being repetitions
+	priorUnsaid  = -2.5           // nats: a repetition between two numbers that follow each other, without one of its own
 )
 
 // jointsOf takes a count apart. Numbers that stand twice are moved out of the way, so that what is left only rises (or falls).
@@ -51,7 +55,34 @@ func jointsOf(r *run, all []item, echoed func(*item) float64) []joint {
 		j.weigh(r.rule)
 		out = append(out, j)
 	}
+	lateJoints(out)
 	return out
+}
+
+// lateJoints adds, where twice the usual time or more lies between two numbers that follow each other, the account that a
+// repetition between them has lost its number.
+func lateJoints(joints []joint) {
+	var beats []float64
+	for k := range joints {
+		if j := &joints[k]; len(j.options) == 1 && j.options[0].reps > 0 {
+			beats = append(beats, (j.b.t-j.a.t)/float64(j.options[0].reps))
+		}
+	}
+	if len(beats) < 3 {
+		return
+	}
+	sort.Float64s(beats)
+	usual := beats[len(beats)/2]
+	for k := range joints {
+		j := &joints[k]
+		if len(j.options) != 1 || j.options[0].odd || j.options[0].reps < 1 {
+			continue
+		}
+		if dt := j.b.t - j.a.t; dt > 1.6*usual*float64(j.options[0].reps) {
+			o := j.options[0]
+			j.options = append(j.options, option{reps: o.reps + max(1, int(dt/usual+0.5)-o.reps), kind: Lost, odd: true, prior: priorUnsaid})
+		}
+	}
 }
 
 // withRepeats returns the numbers of a count and, between them, those that the count passed over although they stand apart

@@ -48,7 +48,7 @@ func (x *text) sameSet(a, b *stretch) bool {
 	if gap > mergeBeats*pace+mergeFlat {
 		return false
 	}
-	if turns := last.rule.step*b.run.rule.step < 0; !turns && !x.announcedSum(a, b) {
+	if turns := last.rule.step*b.run.rule.step < 0; !turns && (!x.announcedSum(a, b) || x.numbersBetween(a.last, b.first)) {
 		return false // another count upwards is another set unless something says otherwise
 	}
 	for k := range x.said {
@@ -75,6 +75,16 @@ func (x *text) announcedSum(a, b *stretch) bool {
 			break
 		}
 		if m.Kind == announce.Reps && int(m.Value) == sum && m.Weight > 0.3 && (m.Scope == announce.Everything || a.start-x.w[m.First].t < doseWithin) {
+			return true
+		}
+	}
+	return false
+}
+
+// numbersBetween reports whether a number is said in words [a, b).
+func (x *text) numbersBetween(a, b int) bool {
+	for i := a; i < b; i++ {
+		if x.w[i].num >= 0 {
 			return true
 		}
 	}
