@@ -1,0 +1,136 @@
+// Package speed compares the whole way from bytes to report with what other libraries need for the first step of it. Milliseconds differ from machine to machine
+// and from run to run; a ratio taken within one run holds.
+package speed
+
+import (
+	"bytes"
+	"fmt"
+	"testing"
+	"time"
+
+	"github.com/asticode/go-astisub"
+	"github.com/jdkato/prose/v2"
+
+	"captally.example/captally/analyze"
+	"captally.example/captally/corpus"
+	"captally.example/captally/segment"
+	"captally.example/captally/segment/caption"
+)
+
+// session is a session of 25 minutes, about 2,200 words.
+const session = "knee-weeks4"
+
+// rival is what a file's report is compared with.
+type rival struct {
+	name    string
+	goal    float64 // how many times the rival's time the report should take at most
+	ceiling float64 // how many times it may take today; to be lowered to the goal
+	run     func([]byte) error
+}
+
+// rivals are the first steps in other libraries: go-astisub v0.41.0 reads captions and finds no words in them; prose v2.0.0, told to do nothing else, splits a
+// transcript into tokens.
+var rivals = map[caption.Timing]rival{
+	caption.TimingWord: {"go-astisub reading the same WebVTT", 1, 5, func(b []byte) error {
+		_, err := astisub.ReadFromWebVTT(bytes.NewReader(b))
+		return err
+	}},
+	caption.TimingCue: {"go-astisub reading the same SubRip", 3, 40, func(b []byte) error {
+		_, err := astisub.ReadFromSRT(bytes.NewReader(b))
+		return err
+	}},
+	caption.TimingBlock: {"prose splitting the same transcript", 15, 60, func(b []byte) error {
+		_, err := prose.NewDocument(string(b), prose.WithTagging(false), prose.WithExtraction(false), prose.WithSegmentation(false))
+		return err
+	}},
+}
+
+// report takes a file the whole way.
+func report(f corpus.File) error {
+	track, err := caption.Parse(f.Data, f.Name, caption.Options{})
+	if err != nil {
+		return err
+	}
+	analyze.Measure(segment.Decode(track), analyze.Options{})
+	return nil
+}
+
+func files(tb testing.TB) []corpus.File {
+	for _, s := range corpus.Sessions() {
+		if s.Name == session {
+			return s.Files()
+		}
+	}
+	tb.Fatalf("no session %s", session)
+	return nil
+}
+
+// best returns the shortest of several times that both take, measured in turn so that what else the machine does weighs on both.
+func best(tb testing.TB, rounds int, a, b func() error) (ta, tb2 time.Duration) {
+	ta, tb2 = time.Hour, time.Hour
+	for range rounds {
+		for _, x := range []struct {
+			run  func() error
+			best *time.Duration
+		}{{a, &ta}, {b, &tb2}} {
+			start := time.Now()
+			if err := x.run(); err != nil {
+				tb.Fatal(err)
+			}
+			*x.best = min(*x.best, time.Since(start))
+		}
+	}
+	return ta, tb2
+}
+
+func TestReportKeepsUp(t *testing.T) {
+	for _, f := range files(t) {
+		r := rivals[f.Timing]
+		// On a busy machine the best of ten may still have been disturbed, so a ratio above the ceiling is measured again; a program that is too slow stays too slow.
+		ours, theirs := time.Hour, time.Hour
+		for attempt := range 4 {
+			if attempt > 0 && float64(ours) <= r.ceiling*float64(theirs) {
+				break
+			}
+			o, th := best(t, 10, func() error { return report(f) }, func() error { return r.run(f.Data) })
+			ours, theirs = min(ours, o), min(theirs, th)
+		}
+		ratio := float64(ours) / float64(theirs)
+		t.Logf("%s: the report takes %.2f times %s (%v against %v; goal %g)", f.Name, ratio, r.name, ours, theirs, r.goal)
+		if ratio > r.ceiling {
+			t.Errorf("%s: the report takes %.2f times %s, more than %.2f", f.Name, ratio, r.name, r.ceiling)
+		}
+	}
+}
+
+func BenchmarkReport(b *testing.B) {
+	for _, f := range files(b) {
+		b.Run(fmt.Sprintf("timing=%s", f.Timing), func(b *testing.B) {
+			b.ReportAllocs()
+			b.SetBytes(int64(len(f.Data)))
+			for b.Loop() {
+				if err := report(f); err != nil {
+					b.Fatal(err)
+				}
+			}
+			r := rivals[f.Timing]
+			ours, theirs := best(b, 10, func() error { return report(f) }, func() error { return r.run(f.Data) })
+			b.ReportMetric(float64(ours)/float64(theirs), "x-rival")
+		})
+	}
+}
+
+// BenchmarkParse shows what the reading alone takes of it.
+func BenchmarkParse(b *testing.B) {
+	for _, f := range files(b) {
+		b.Run(fmt.Sprintf("timing=%s", f.Timing), func(b *testing.B) {
+			b.ReportAllocs()
+			b.SetBytes(int64(len(f.Data)))
+			for b.Loop() {
+				if _, err := caption.Parse(f.Data, f.Name, caption.Options{}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
