@@ -215,8 +215,11 @@ func (t *text) unit(a *amount) {
 // usual lengths in seconds: what a recogniser's nonsense before "seconds" is taken for.
 var usual = [...]int{5, 10, 15, 20, 30, 40, 50, 60, 90}
 
+// perJoined is what each further word costs that has to be joined to sound like one number.
+const perJoined = 0.4
+
 // wellKnown is the most that a mishearing may cost if the word before the unit is an everyday one ("count the seconds").
-const wellKnown = 1.5
+const wellKnown = 1.7
 
 // misheardBefore reads the number that must stand before "seconds" at word i where none is written:
 // "sir do seconds", "for two seconds" (forty).
@@ -237,11 +240,12 @@ func (t *text) misheardBefore(i int) (amount, bool) {
 			most = min(most, wellKnown)
 		}
 		for _, g := range numeral.SoundsLike(joined) {
-			if g.Cost >= most || !isUsual(g.Value) {
+			cost := g.Cost + float64(n-1)*perJoined
+			if cost >= most || !isUsual(g.Value) {
 				continue
 			}
 			v := float64(g.Value)
-			best = amount{first: i - n, last: i + 1, value: v, high: v, timed: true, cost: g.Cost}
+			most, best = cost, amount{first: i - n, last: i + 1, value: v, high: v, timed: true, cost: cost}
 		}
 	}
 	best.cost *= unitSpeaks
@@ -249,7 +253,7 @@ func (t *text) misheardBefore(i int) (amount, bool) {
 }
 
 // unitSpeaks is what remains of the cost of a misheard number that stands before a unit of time: something must stand there.
-const unitSpeaks = 0.3
+const unitSpeaks = 0.25
 
 // otherReadings returns what else a recogniser's time may have been: "for two seconds" forty, "two minutes" a minute,
 // "have two minutes" half a minute, "ninety" twenty. Two seconds are rarely announced.
@@ -276,7 +280,7 @@ func (t *text) otherReadings(a *amount) []amount {
 		if before == "have" {
 			return []amount{other(30, 0.3)}
 		}
-		return []amount{other(60, -0.3)}
+		return []amount{other(60, 0.2)}
 	case 90:
 		return []amount{other(20, 1.5)}
 	case 50:

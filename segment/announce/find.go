@@ -213,13 +213,17 @@ func (f *finder) classify(i int) {
 	if f.poor && !a.timed && a.value <= 3 {
 		r.odds[None] += 2 // "two" is more often a "to"
 	}
-	f.emit(a, &r)
 	if f.poor {
 		for _, b := range f.otherReadings(a) {
 			f.emit(&b, &r)
+			a.cost = readTwoWays
 		}
 	}
+	f.emit(a, &r)
 }
+
+// readTwoWays is the cost of what a poor recogniser wrote where it may well stand for something else.
+const readTwoWays = 0.6
 
 // apart reports whether punctuation stands between the number and the word next to it that a phrase wants.
 // What makes a number mean nothing ("page two", "two cushions") is said in one breath with it.

@@ -63,7 +63,8 @@ func (f *finder) sideWeight(i int, s BodySide) (float64, int) {
 	if s == Left && (before&(l.beforeLeft|l.amount) != 0 || i > 0 && !f.ends[i-1] && f.isNumber(i-1)) {
 		return 0, j
 	}
-	if s == Right && (before&l.nottheside != 0 || before&l.article == 0 && next&l.adverb != 0) {
+	pair := i > 1 && (f.folds[i-1] == "and" || f.folds[i-1] == "or") && f.words[i-2].classes&(l.left|l.right) != 0
+	if s == Right && !pair && (before&l.nottheside != 0 || before&l.article == 0 && next&l.adverb != 0) {
 		return 0, j
 	}
 	if f.word(j, "of") || f.word(j, "over") && s == Left {
@@ -102,6 +103,9 @@ func (f *finder) isIdle(first, last int) bool {
 	if f.word(last, "up") && f.folds[last-1] == "leg" {
 		return false
 	}
+	if f.word(last, "up") && (f.word(last+1, "on") || f.word(last+1, "against")) { // "left foot up on the wall"
+		return false
+	}
 	for _, w := range [...]string{"off", "up", "lifts", "lifted", "rests", "resting", "hovers", "hovering", "free"} {
 		if f.word(last, w) {
 			return true
@@ -129,8 +133,13 @@ func (f *finder) isAside(first, last int) bool {
 	}
 	for i := first - 1; i >= 0 && first-i <= 4 && !f.ends[i]; i-- {
 		switch f.folds[i] {
-		case "weight", "away", "undo", "way":
+		case "away", "undo":
 			return true
+		case "weight", "way": // "weight over to the left", as recognisers hear it too
+			if f.word(i+1, "over") {
+				i++
+			}
+			return f.word(i+1, "to") || f.word(i+1, "on") || f.word(i+1, "onto") || f.word(i+1, "into")
 		case "sit":
 			return first-i <= 3
 		}
