@@ -70,7 +70,8 @@ func (x *text) counts(items []item) []run {
 	return all
 }
 
-// crossing returns, for each word, the summed cost of the words before it for a set that goes on across them.
+// crossing returns, for each word, the summed cost of the words before it for a set that goes on across them:
+// crossing[b] - crossing[a] is what words [a, b) cost.
 func (x *text) crossing() []float64 {
 	at := make([]float64, len(x.w)+1)
 	put := func(kind string, cost float64) {
@@ -99,8 +100,8 @@ func (x *text) crossing() []float64 {
 	put("cool-down", 1.0)
 	sum := 0.0
 	for i, c := range at {
-		sum += c
 		at[i] = sum
+		sum += c
 	}
 	return at
 }

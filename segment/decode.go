@@ -4,6 +4,7 @@ import (
 	"captally.example/captally/segment/announce"
 	"captally.example/captally/segment/caption"
 	"captally.example/captally/segment/naming"
+	"captally.example/captally/segment/remarks"
 )
 
 // Decode finds what was done in the session that the track holds. It never fails: a track without counts or cue phrases
@@ -35,6 +36,7 @@ func Decode(tr *caption.Track) *Session {
 	p.tails()
 	p.rests()
 	p.phases()
+	p.remarks()
 	return s
 }
 
@@ -174,4 +176,28 @@ func (p *planner) announce() {
 			set.Announced.Seconds = d.Value
 		}
 	}
+}
+
+// remarks adds what the talk says of the session as a whole.
+func (p *planner) remarks() {
+	found := remarks.Find(p.track, caption.At(p.timeAt(p.cuts[1])))
+	s := p.session
+	s.Title, s.Level = remark(found.Title), remark(found.Level)
+	s.Equipment, s.Cautions, s.Effort = remarkList(found.Equipment), remarkList(found.Cautions), remarkList(found.Effort)
+	s.Options, s.Afterwards = remarkList(found.Options), remarkList(found.Afterwards)
+}
+
+func remark(r *remarks.Remark) *Remark {
+	if r == nil {
+		return nil
+	}
+	return &Remark{r.Text, r.At, r.First, r.Last}
+}
+
+func remarkList(list []remarks.Remark) []Remark {
+	var out []Remark
+	for i := range list {
+		out = append(out, *remark(&list[i]))
+	}
+	return out
 }

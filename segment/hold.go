@@ -30,6 +30,8 @@ const (
 	gainMarked      = 1.5  // "that's", "that is", "round" before the number of a repetition
 	innerSpread     = 0.5  // of the time between counted seconds, natural logarithm
 	periodSpread    = 0.45 // of the time between repetitions
+	slowestSecond   = 1.4  // seconds that a counted second takes at most
+	betweenHolds    = 6.0  // seconds between two holds of one set at most
 	holdPace        = 1.0  // seconds between counted seconds, typically
 )
 
@@ -104,7 +106,7 @@ func better(a, b holdLink, l *holdLink, gain float64) holdLink {
 func (x *text) holdSaid(i int) float64 {
 	for k := i - 1; k >= 0 && k >= i-2; k-- {
 		switch x.w[k].fold {
-		case "hold", "holding", "squeeze", "press", "finger", "old", "gold", "told", "push", "tighten", "lift", "keep":
+		case "hold", "holding", "squeeze", "press", "old", "gold", "told", "push", "tighten", "lift", "keep":
 			return 1.5
 		case "in", "down", "up", "out":
 			if k == i-1 {
@@ -287,6 +289,12 @@ func (x *text) holding(h *holds) bool {
 		}
 		if c.inner[len(c.inner)-1].v == h.to {
 			same++
+		}
+	}
+	if n > 1 {
+		period := (h.cycles[n-1].inner[0].t - h.cycles[0].inner[0].t) / float64(n-1)
+		if period > slowestSecond*float64(h.to)+betweenHolds {
+			return false // counted too slowly for seconds
 		}
 	}
 	return 3*marked >= 2*n && 5*same >= 3*n && h.to >= 2
