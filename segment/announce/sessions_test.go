@@ -150,3 +150,145 @@ func TestSessions(t *testing.T) {
 		})
 	}
 }
+
+func TestSideMentions(t *testing.T) {
+	for line := range strings.Lines(sideSentences) {
+		line = strings.TrimSpace(line)
+		if line == "" {
+			continue
+		}
+		sentence, want, _ := strings.Cut(strings.TrimSuffix(line, " =>"), " => ")
+		var got []string
+		for _, m := range Find(trackOf(sentence)) {
+			if m.Weight < 0.35 {
+				continue
+			}
+			switch m.Kind {
+			case Side:
+				got = append(got, m.Side.String())
+			case Swap:
+				got = append(got, "swap")
+			}
+		}
+		if g := strings.Join(got, " "); g != want {
+			t.Errorf("%s\n  got  %s\n  want %s", sentence, g, want)
+		}
+	}
+}
+
+// Each line: a sentence => the sides it names.
+const sideSentences = `
+Left leg first. => left
+On the right now. => right
+Standing on your left. => left
+Stand on the right leg. => right
+Other leg. => swap
+Change legs, please. => swap
+Swap sides. => swap
+And the other side. => swap
+Right foot off, now. => left
+Pick up your left foot and hold. => right
+Left foot up on the step. => left
+Roll to your left side. => left
+With the right hand. => right
+Left knee in. => left
+Wrist curl, left arm. => left
+Left, right, left, right, keep going. => left right alternate alternate
+Alternating legs this time. => alternate
+Right, let's begin. =>
+Right then, folks. =>
+All right, that's enough. =>
+That's right, keep breathing. =>
+You're doing all right. =>
+Ten seconds left. =>
+Three left. =>
+Sit right at the back. =>
+Right in front of the chair. =>
+What have we left? =>
+Tip to the left. => left
+Set two, left. => left
+Switch arms. => swap
+`
+
+func TestRoundsAndRemarks(t *testing.T) {
+	for sentence, want := range map[string]string{
+		"Round two, everybody.":      "round 2",
+		"Second set now.":            "round 2",
+		"Last round of the day.":     "round -1",
+		"Set three.":                 "round 3",
+		"We have three rounds.":      "rounds 3",
+		"Halfway there.":             "halfway 0",
+		"Same again, please.":        "again 0",
+		"Have a breather.":           "rest 0",
+		"You did round the corner.":  "",
+		"Put the towel on the bench": "",
+	} {
+		got := ""
+		for _, m := range Find(trackOf(sentence)) {
+			switch m.Kind {
+			case Round, Rounds, Halfway, Again, Rest:
+				if got == "" {
+					got = fmt.Sprintf("%v %g", m.Kind, m.Value)
+				}
+			}
+		}
+		if got != want {
+			t.Errorf("%q: got %q, want %q", sentence, got, want)
+		}
+	}
+}
+
+func TestMentionsAreOrderedAndWeighed(t *testing.T) {
+	track := readSession(t, "sessions/steady-feet.cue.srt")
+	last := 0
+	for _, m := range Find(track) {
+		if m.First < last || m.Last <= m.First || m.Last > len(track.Words) || m.Weight <= 0 || m.Weight > 1 || m.Kind == None || m.High < m.Value {
+			t.Errorf("%+v after word %d", m, last)
+		}
+		if m.At != track.Words[m.First].Time.At {
+			t.Errorf("%+v is not at the time of its first word", m)
+		}
+		last = m.First
+	}
+	if last == 0 {
+		t.Error("no mention at all")
+	}
+}
+
+func TestNothingToRead(t *testing.T) {
+	empty := &caption.Track{}
+	if m := Find(empty); len(m) != 0 {
+		t.Errorf("mentions in an empty track: %v", m)
+	}
+	if d := Doses(empty, nil, nil); len(d) != 0 {
+		t.Errorf("doses without sets: %v", d)
+	}
+	one := trackOf("up")
+	sets := []SetSpan{{First: 0, Last: 1}}
+	if d := Doses(one, sets, Find(one)); d[0].Value != 0 {
+		t.Errorf("a dose that nobody said: %v", d)
+	}
+	if r := RestDoses(one, sets, []RestSpan{{First: 1, Last: 1}}, nil); r[0].Value != 0 {
+		t.Errorf("a rest that nobody said: %v", r)
+	}
+}
+
+func TestLexiconErrors(t *testing.T) {
+	for _, c := range []struct{ words, phrases, want string }{
+		{"go now", "", `words.txt:1: expected CLASS: words, found "go"`},
+		{wordsFile, "reps 1", "phrases.txt:1: expected KIND WEIGHT PATTERN"},
+		{wordsFile, "# a note\njumps 1 #n", `phrases.txt:2: "jumps" is no kind`},
+		{wordsFile, "reps+some 1 #n", `phrases.txt:1: "some" is no scope`},
+		{wordsFile, "reps one #n", `phrases.txt:1: expected a weight, found "one"`},
+		{wordsFile, "reps 1 #n of {nouns}", "phrases.txt:1: {nouns} is no class of words.txt"},
+		{wordsFile, "reps 1 #n and #n", "phrases.txt:1: a second number in one phrase"},
+		{wordsFile, "again 1 .. same", "phrases.txt:1: a phrase without a number begins with a word"},
+		{wordsFile, "again 1 same||again", `phrases.txt:1: an empty word in "same||again"`},
+		{"second: second", "", "words.txt: no class"},
+	} {
+		_, err := newLexicon(c.words, c.phrases)
+		if err == nil || !strings.HasPrefix(err.Error(), c.want) {
+			t.Errorf("%.20q, %q: error %v, want %s", c.words, c.phrases, err, c.want)
+		}
+	}
+}

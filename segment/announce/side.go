@@ -35,12 +35,19 @@ func (f *finder) side(i int, s BodySide) {
 	if f.isAside(i, last) {
 		m.Weight *= 0.3
 	}
-	if n := len(f.out) - 1; n >= 0 && f.out[n].Kind == Side && i-f.out[n].Last <= 1 && f.out[n].Side == s.Other() {
-		if n > 0 && f.out[n-1].Kind == Side && f.out[n].First-f.out[n-1].Last <= 1 { // "left, right, left, right"
-			m.Side, m.Weight = Alternate, 0.95
-		}
+	if f.byTurns(i, s) {
+		m.Side, m.Weight = Alternate, 0.95
 	}
 	f.out = append(f.out, m)
+}
+
+// byTurns reports whether the side at i goes on a row of sides by turns: "left, right, LEFT, RIGHT".
+func (f *finder) byTurns(i int, s BodySide) bool {
+	n := len(f.out) - 1
+	if n < 1 || f.out[n].Kind != Side || i-f.out[n].Last > 1 || f.out[n-1].Kind != Side || f.out[n].First-f.out[n-1].Last > 1 {
+		return false
+	}
+	return f.out[n].Side == Alternate || f.out[n].Side == s.Other() && f.out[n-1].Side == s
 }
 
 // sideWeight says how sure it is that the word at i names a side, and where the words that do so end.
