@@ -8,6 +8,7 @@ import (
 	"strings"
 	"sync"
 
+	"captally.example/captally/segment/caption"
 	"captally.example/captally/segment/phrases"
 )
 
@@ -77,6 +78,7 @@ const (
 	thingWithin = 6    // words from the start of an item to its thing
 	bareWithin  = 4    // the same where no phrase announces the list
 	bareItem    = 8    // longest item of such a list
+	asides      = 1    // utterances within a list that may name no thing: "twelve kilos"
 	longestItem = 12   // words
 	unknownItem = 3    // words of an item whose thing is not in the vocabulary
 	listWords   = 60   // words from the phrase to the end of the list
@@ -91,7 +93,7 @@ func (f *finder) equipment() []Remark {
 		if u[0] >= f.intro {
 			break
 		}
-		if f.has("anecdote", u) {
+		if f.has("anecdote", u) || f.written && f.has("caution", u) {
 			continue
 		}
 		for _, m := range f.marksIn(max(u[0], done), u[1]) {
@@ -112,11 +114,36 @@ func (f *finder) equipment() []Remark {
 			done = items[len(items)-1].Last
 		}
 	}
-	return out
+	return f.once(out)
+}
+
+// once drops the things all of whose words stand in another.
+func (f *finder) once(things []Remark) []Remark {
+	return slices.DeleteFunc(slices.Clone(things), func(r Remark) bool {
+		return slices.ContainsFunc(things, func(o Remark) bool {
+			longer := o.Last-o.First > r.Last-r.First || o.Last-o.First == r.Last-r.First && o.First < r.First
+			return longer && f.within(r, o)
+		})
+	})
+}
+
+func (f *finder) within(r, o Remark) bool {
+	for i := r.First; i < r.Last; i++ {
+		if !slices.ContainsFunc(f.track.Words[o.First:o.Last], func(w caption.Word) bool { return w.Fold == f.word(i) }) {
+			return false
+		}
+	}
+	return true
 }
 
 // announcesKit says whether a match is a phrase before a list; "you want to sit" is none.
 func (f *finder) announcesKit(m phrases.Match) bool {
+	if m.First > 0 {
+		switch f.word(m.First - 1) {
+		case "don't", "not", "won't", "never", "needn't":
+			return false
+		}
+	}
 	return m.Kind == "kit" && (m.Last == len(f.track.Words) || f.word(m.Last) != "to" && f.word(m.Last) != "you")
 }
 
@@ -164,9 +191,10 @@ func (f *finder) isLonger(m phrases.Match) bool {
 // following reads on in the utterances after a list, as long as they go on with things.
 func (f *finder) following(i int) []Remark {
 	var out []Remark
+	skipped := 0
 	for ; i < len(f.utterances) && f.utterances[i][0] < f.intro; i++ {
 		u := f.utterances[i]
-		if slices.ContainsFunc(f.marksIn(u[0], u[1]), f.announcesKit) || f.has("level", u) || f.has("caution", u) {
+		if slices.ContainsFunc(f.marksIn(u[0], u[1]), f.announcesKit) || f.has("level", u) || f.has("whom", u) || f.written && f.has("caution", u) {
 			break
 		}
 		if f.startsWith("unless", u) {
@@ -177,8 +205,12 @@ func (f *finder) following(i int) []Remark {
 		}
 		items := f.items(u[0], u[1], false)
 		if len(items) == 0 || items[0].First > u[0]+2 {
-			break
+			if skipped++; skipped > asides {
+				break
+			}
+			continue
 		}
+		skipped = 0
 		out = append(out, items...)
 	}
 	return out
@@ -259,7 +291,7 @@ func (f *finder) trim(first, last int) (int, int) {
 		first++
 	}
 	for j := first; j < last; j++ {
-		if f.words.is(f.word(j), breaks) || f.word(j) == "in" && j+1 < last && f.word(j+1) == "case" {
+		if f.isBreak(j, first) || f.word(j) == "in" && j+1 < last && f.word(j+1) == "case" {
 			last = j
 			break
 		}
@@ -268,6 +300,11 @@ func (f *finder) trim(first, last int) (int, int) {
 		last--
 	}
 	return first, min(last, first+longestItem)
+}
+
+// isBreak says whether the thing that begins at word first has ended before word j; "with books in it" goes on.
+func (f *finder) isBreak(j, first int) bool {
+	return f.words.is(f.word(j), breaks) && !(f.word(j) == "it" && j > first && f.words.is(f.word(j-1), joint))
 }
 
 // isFiller says whether a word before a thing is none of its name.
@@ -290,8 +327,11 @@ func isCount(w string) bool {
 // isThing says whether words [first, last) name a thing.
 func (f *finder) isThing(first, last int, sure bool) bool {
 	switch f.word(first) {
-	case "no", "not", "any":
+	case "no", "not", "any", "you":
 		return false
+	}
+	if last-first == 1 && last < len(f.track.Words) && f.track.Words[first].After == "" && (f.word(last) == "it" || f.word(last) == "them") {
+		return false // "stick it on the wall"
 	}
 	for i := first; i < min(last, first+thingWithin); i++ {
 		if f.words.is(f.word(i), thing) {

@@ -202,8 +202,11 @@ func (f *finder) level() *Remark {
 		}
 		start := -1
 		for _, m := range f.marksIn(u[0], u[1]) {
-			if m.Kind == "level" {
+			if m.Kind == "level" || m.Kind == "whom" {
 				start = m.First
+				if m.Kind == "whom" {
+					start = u[0]
+				}
 				if m.Last == u[1] && i+1 < len(f.utterances) { // "Who's it for?": the next one answers
 					u[1] = f.utterances[i+1][1]
 				}
