@@ -42,6 +42,7 @@ func (x *text) counted(s *stretch) Set {
 		return x.countedHolds(s)
 	}
 	joints := jointsOf(r, x.between(r), x.echoed)
+	x.lateJoints(joints)
 	set := Set{Counted: true, LastNumber: r.last().v}
 	first := r.first()
 	head := first.v // repetitions up to the first number
@@ -218,6 +219,7 @@ func (x *text) countedHolds(s *stretch) Set {
 	r := s.run
 	set := Set{Counted: true}
 	h := r.hold
+	x.doubledHolds(&set, h)
 	n := len(h.cycles)
 	var starts []float64
 	last := 0
@@ -277,6 +279,23 @@ func (x *text) outerSlip(set *Set, h *holds, i, last int) {
 		return
 	}
 	set.Slips = append(set.Slips, sl)
+}
+
+// doubledHolds takes out cycles that the captioner wrote twice: their seconds follow those of the cycle before at once, with
+// no word between.
+func (x *text) doubledHolds(set *Set, h *holds) {
+	kept := h.cycles[:1]
+	for i := 1; i < len(h.cycles); i++ {
+		a, b := &kept[len(kept)-1], &h.cycles[i]
+		if a.outer == nil && len(a.inner) > 1 && b.inner[0].first == a.inner[len(a.inner)-1].last {
+			w := b.inner[0].first
+			set.Slips = append(set.Slips, Slip{Kind: Doubled, At: x.track.Words[w].Time, First: w, Last: b.inner[len(b.inner)-1].last, Said: b.inner[0].v, Captions: 0.85, Session: 0.15})
+			a.outer = b.outer
+			continue
+		}
+		kept = append(kept, *b)
+	}
+	h.cycles = kept
 }
 
 // lost returns how many repetitions the numbers of the others speak for that have no seconds of their own: the first, where

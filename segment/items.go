@@ -33,6 +33,7 @@ const (
 	lossHeard   = 1.6  // another word stands there that sounds like it
 	lossCommon  = 1.1  // and that word is among the commonest, per factor of e in its commonness
 	leastHeard  = -4.5 // a mishearing that costs more is no reading
+	longPause   = 1.2  // seconds of silence before the word before
 	costJoined  = 2.5  // two numbers written as one
 )
 
@@ -111,6 +112,9 @@ func (x *text) gain(first, last int) float64 {
 	before := first == 0 || x.apart(first-1)
 	for k := first - 1; !before && k > 0 && k >= first-2 && leadsIn[x.w[k].fold]; k-- {
 		before = x.apart(k - 1)
+	}
+	if !before && first > 1 && x.timing == caption.TimingWord {
+		before = x.silence(first-1) > longPause // one word with each number: "slowly, three"
 	}
 	after := last >= len(x.w) || x.apart(last-1)
 	switch {

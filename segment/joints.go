@@ -39,6 +39,7 @@ var (
 	priorRestart = math.Log(0.35) // the therapist said numbers again, a repetition each
 	priorDoubled = math.Log(0.65) // the captioner wrote them twice, or they were an echo
 	priorSilent  = 1.2            // nats per repetition that a silent stretch strays from the numbers around it
+	waited       = -2.0           // and less where talk fills the time
 	recalled     = 3.0            // nats that such words take from numbers said again being repetitions
 	priorUnsaid  = -2.5           // nats: a repetition between two numbers that follow each other, without one of its own
 )
@@ -55,13 +56,12 @@ func jointsOf(r *run, all []item, echoed func(*item) float64) []joint {
 		j.weigh(r.rule)
 		out = append(out, j)
 	}
-	lateJoints(out)
 	return out
 }
 
-// lateJoints adds, where twice the usual time or more lies between two numbers that follow each other, the account that a
-// repetition between them has lost its number.
-func lateJoints(joints []joint) {
+// lateJoints adds, where more time lies between two numbers than the numbers account for, the account that a repetition
+// between them has lost its number. Where talk fills the time the count may as well have waited.
+func (x *text) lateJoints(joints []joint) {
 	var beats []float64
 	for k := range joints {
 		if j := &joints[k]; len(j.options) == 1 && j.options[0].reps > 0 {
@@ -75,14 +75,29 @@ func lateJoints(joints []joint) {
 	usual := beats[len(beats)/2]
 	for k := range joints {
 		j := &joints[k]
-		if len(j.options) != 1 || j.options[0].odd || j.options[0].reps < 1 {
+		o := j.options[0]
+		if len(j.again) > 0 || len(j.options) > 2 || o.reps < 1 || o.kind == Restarted {
 			continue
 		}
-		if dt := j.b.t - j.a.t; dt > 1.6*usual*float64(j.options[0].reps) {
-			o := j.options[0]
-			j.options = append(j.options, option{reps: o.reps + max(1, int(dt/usual+0.5)-o.reps), kind: Lost, odd: true, prior: priorUnsaid})
+		more := int((j.b.t-j.a.t)/usual+0.5) - o.reps
+		if (j.b.t-j.a.t)/usual < float64(o.reps)+0.6 || more < 1 {
+			continue
 		}
+		prior := o.prior + priorUnsaid
+		if x.talkBetween(j) > 0.8 {
+			prior += waited
+		}
+		j.options = append(j.options, option{reps: o.reps + more, kind: Lost, odd: true, prior: prior})
 	}
+}
+
+// talkBetween returns how long the words between the numbers of a joint take, in seconds.
+func (x *text) talkBetween(j *joint) float64 {
+	sum := 0.0
+	for k := j.a.last; k < j.b.first; k++ {
+		sum += wordLength(&x.w[k])
+	}
+	return sum
 }
 
 // withRepeats returns the numbers of a count and, between them, those that the count passed over although they stand apart

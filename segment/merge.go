@@ -7,6 +7,7 @@ import "captally.example/captally/segment/announce"
 
 const (
 	mergeBeats = 2.6 // paces between the goes at most
+	mergeBreak = 2.5 // nats of words that speak for another set
 	mergeFlat  = 3.0 // and seconds besides
 )
 
@@ -39,11 +40,12 @@ func (x *text) sameSet(a, b *stretch) bool {
 	pace := (last.last().t - last.first().t) / float64(max(1, abs(last.last().v-last.first().v)))
 	gap := b.start - a.end
 	cross := x.crossing()
-	if cross[b.first]-cross[a.last] > 2.5 {
-		return false
-	}
+	breaks := cross[b.first] - cross[a.last]
 	if x.startsAgain(a.last, b.first) {
-		return gap < mergeBeats*pace+mergeFlat+8
+		return breaks < 2*mergeBreak && gap < mergeBeats*pace+mergeFlat+8
+	}
+	if breaks > mergeBreak {
+		return false
 	}
 	if gap > mergeBeats*pace+mergeFlat {
 		return false

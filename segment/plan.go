@@ -17,9 +17,10 @@ const (
 	briefest      = 8.0  // seconds
 	lossHasty     = 6.0  // it is said at the speed of talk, not of movement
 	lossCountdown = 4.0  // it only counts down a few seconds
-	gainThats     = 1.5  // "that's", "makes" before a lone last number
-	silentPace    = 3.0  // seconds a repetition of sets done in silence, typically
-	silentSpread  = 0.5  // its spread, natural logarithm
+	gainThats     = 2.2  // "that's", "makes" before a lone last number
+	silentBase    = 1.0
+	silentPace    = 3.0 // seconds a repetition of sets done in silence, typically
+	silentSpread  = 0.5 // its spread, natural logarithm
 	silentLongest = 130.0
 	doseWithin    = 100.0
 )
@@ -169,7 +170,7 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 				continue
 			}
 			z := math.Log(length/float64(it.v)/silentPace) / silentSpread
-			r.score = 0.5 - 0.5*z*z + gainGo*(g.weight-0.4) - math.Max(0, cross[it.first-1]-cross[from]-0.6)
+			r.score = silentBase - 0.5*z*z + gainGo*(g.weight-0.4) - math.Max(0, cross[it.first-1]-cross[from]-0.6)
 			r.score -= 2 * lossTalk * math.Max(-0.3, math.Min(1.5, (float64(it.first-from)/length-0.7)/0.6))
 			if marked {
 				r.score += gainThats

@@ -16,6 +16,7 @@ const (
 	afterBeat  = 0.85 // paces from the number before until talk goes on, where a dropped number is as likely as not
 	mishearing = 0.92 // that a word that sounds like the missing number, where that was due, is it
 	outOfPlace = 0.80 // that any other word standing alone there is it
+	extraBeats = 2.5  // paces after it, likewise
 	extraWords = 8    // words after the last number within which one more repetition is looked for
 )
 
@@ -30,9 +31,43 @@ func (p *planner) tails() {
 		if n := len(s.more); n > 0 {
 			r = s.more[n-1]
 		}
+		p.missingFirst(set, s)
 		p.missingLast(set, s, r)
 		p.extra(set, s)
 	}
+}
+
+// missingFirst adds the first repetitions of a count down that is heard to begin below what was announced, where there was
+// time for them.
+func (p *planner) missingFirst(set *Set, s *stretch) {
+	n := set.Announced.Reps - s.run.first().v
+	if s.run.rule.step > 0 || n < 1 || n > 2 || len(s.more) > 0 {
+		return
+	}
+	prob := dropKnown
+	if s.first > 0 && p.timing != caption.TimingBlock {
+		beats := (p.w[s.first].t - p.w[s.first-1].end) / set.Pace
+		prob = dropMost / (1 + math.Exp((afterBeat+float64(n)-beats)/0.3))
+	}
+	set.RepsHigh += n
+	if prob < 0.5 {
+		return
+	}
+	set.Reps += n
+	if prob >= 0.9 {
+		set.RepsLow += n
+	}
+	for i := range set.Count {
+		if set.Count[i].Rep > 0 {
+			set.Count[i].Rep += n
+		}
+	}
+	d := set.Pace * float64(n)
+	set.Start.At -= caption.At(d)
+	set.Start.Low -= caption.At(d)
+	set.Tension.Value += d
+	set.Tension.High += d
+	set.Slips = append(set.Slips, Slip{Kind: Gap, At: set.Start, First: s.first, Last: s.first, Expected: set.Announced.Reps, Captions: prob})
 }
 
 // missingLast adds the last announced repetition where its number seems to be lost.
@@ -123,7 +158,7 @@ func (p *planner) beginsMark(k int) bool {
 // extra adds a repetition that was done after the last number, without one of its own: "and one for luck".
 func (p *planner) extra(set *Set, s *stretch) {
 	for _, m := range p.marks["extra"] {
-		if m.First < s.last || m.First > s.last+extraWords {
+		if m.First < s.last || m.First > s.last+extraWords || p.w[m.First].t-p.w[s.last-1].t > extraBeats*set.Pace+2 {
 			continue
 		}
 		between := false
