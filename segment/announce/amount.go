@@ -81,7 +81,19 @@ func (t *text) word(i int, w string) bool {
 }
 
 func (t *text) isMinute(i int) bool {
-	return i < len(t.words) && t.words[i].classes&t.lexicon.minute != 0
+	c := t.lexicon.minute
+	if t.poor {
+		c |= t.lexicon.minuteHeard
+	}
+	return i < len(t.words) && t.words[i].classes&c != 0
+}
+
+func (t *text) isSecond(i int) bool {
+	c := t.lexicon.second
+	if t.poor {
+		c |= t.lexicon.secondHeard
+	}
+	return i < len(t.words) && t.words[i].classes&c != 0
 }
 
 // fractionAt reads the minutes that begin without a number: "half a minute", "three quarters of a minute", "a minute and a half",
@@ -123,8 +135,12 @@ func (t *text) fractionAt(i int) (amount, bool) {
 			return amount{}, false
 		}
 		return timed(t.minuteTail(j+1, 60))
+	case "calf":
+		if t.poor && (t.word(i+1, "a") || t.word(i+1, "the")) && t.isMinute(i+2) {
+			return timed(i+3, 30)
+		}
 	case "have": // a recogniser's half: "have to manage"
-		if t.bare && t.word(i+1, "to") && (t.isMinute(i+2) || t.word(i+2, "manage")) {
+		if t.poor && t.word(i+1, "to") && t.isMinute(i+2) {
 			return timed(i+3, 30)
 		}
 	case "couple", "few":
@@ -163,7 +179,7 @@ func (t *text) minuteTail(i int, v float64) (int, float64) {
 	}
 	if j < len(t.folds) && (j == 0 || !t.ends[j-1]) {
 		if n, ok := t.number(j); ok && !n.Ordinal && n.Value < 60 {
-			if k := j + n.Words; k < len(t.words) && t.words[k].classes&t.lexicon.second != 0 && !t.ends[k-1] {
+			if k := j + n.Words; t.isSecond(k) && !t.ends[k-1] {
 				return k + 1, v + float64(n.Value)
 			}
 		}
@@ -201,11 +217,11 @@ func (t *text) unit(a *amount) {
 	if i >= len(t.words) || t.ends[i-1] {
 		return
 	}
-	switch c := t.words[i].classes; {
-	case c&t.lexicon.second != 0:
+	switch {
+	case t.isSecond(i):
 		a.more = t.folds[i-1] == "more"
 		a.last, a.timed, a.single = i+1, true, false
-	case c&t.lexicon.minute != 0:
+	case t.isMinute(i):
 		last, v := t.minuteTail(i+1, 60*a.value+half)
 		a.high = 60*a.high + v - 60*a.value
 		a.value, a.last, a.timed, a.single = v, last, true, false

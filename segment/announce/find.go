@@ -73,7 +73,7 @@ func (f *finder) startAt(i int) (amount, bool) {
 	if f.words[i].classes&f.lexicon.amount == 0 && !(w[0] >= '0' && w[0] <= '9') && strings.IndexByte(w, '-') < 0 {
 		return amount{}, false
 	}
-	if w == "a" && (i+1 == len(f.words) || f.words[i+1].classes&(f.lexicon.amount|f.lexicon.minute) == 0 && f.folds[i+1] != "good" && f.folds[i+1] != "proper") {
+	if w == "a" && (i+1 == len(f.words) || f.words[i+1].classes&(f.lexicon.amount|f.lexicon.minute|f.lexicon.minuteHeard) == 0 && f.folds[i+1] != "good" && f.folds[i+1] != "proper") {
 		return amount{}, false
 	}
 	return f.amountAt(i)

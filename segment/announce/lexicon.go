@@ -75,7 +75,7 @@ type lexicon struct {
 
 	figures, plurals entry // of any word in figures; of plurals that stand in no list
 
-	second, minute, between, amount, move, each, those                                                       classes
+	second, minute, secondHeard, minuteHeard, between, amount, move, each, those                             classes
 	left, right, sidenoun, sideway, adverb, nottheside, beforeLeft, both, alternating, article, plural, lots classes
 }
 
@@ -110,7 +110,7 @@ func newLexicon(words, phrases string) (*lexicon, error) {
 // named looks up the classes that the program itself asks for.
 func (l *lexicon) named() error {
 	for name, c := range map[string]*classes{
-		"second": &l.second, "minute": &l.minute, "between": &l.between, "amount": &l.amount, "move": &l.move, "each": &l.each, "those": &l.those,
+		"second": &l.second, "minute": &l.minute, "second-heard": &l.secondHeard, "minute-heard": &l.minuteHeard, "between": &l.between, "amount": &l.amount, "move": &l.move, "each": &l.each, "those": &l.those,
 		"left-word": &l.left, "right-word": &l.right, "sidenoun": &l.sidenoun, "sideway": &l.sideway, "adverb": &l.adverb,
 		"nottheside": &l.nottheside, "before-left": &l.beforeLeft, "both": &l.both, "lots": &l.lots, "article": &l.article, "plural": &l.plural, "alternating": &l.alternating,
 	} {
