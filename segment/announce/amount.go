@@ -229,7 +229,7 @@ func (t *text) unit(a *amount) {
 }
 
 // usual lengths in seconds: what a recogniser's nonsense before "seconds" is taken for.
-var usual = [...]int{5, 10, 15, 20, 30, 40, 50, 60, 90}
+var usual = [...]int{5, 10, 15, 20, 25, 30, 40, 45, 50, 60, 90}
 
 // perJoined is what each further word costs that has to be joined to sound like one number.
 const perJoined = 0.4

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"captally.example/captally/segment/caption"
-	"captally.example/captally/segment/numeral"
 )
 
 // A SetSpan is a provisional set.
@@ -31,31 +30,34 @@ type Dose struct {
 // The log odds with which a mention holds for a set, by where it was said, and what moves them. They order the sources
 // (at the set, for the exercise, for the round, for the session); their size is judgement.
 const (
-	atSet        = 0.0    // between the set before and this one
-	beforeGo     = 0.7    // more, right before the set
-	goWords      = 5      // words before the set that are right before it
-	inSet        = -0.3   // in the first words of a timed set
-	changed      = 2.5    // said within the set, instead of the earlier dose
-	named        = 1.2    // more, for a mention with the exercise's name beside it
-	namedBefore  = -1.6   // said earlier, with the exercise's name
-	sameExercise = -1.4   // what held for the earlier set of the exercise
-	forRound     = -1.2   // said for this round
-	listed       = -1.0   // the next of a list ("four, then six, then eight")
-	sessionFades = -0.5   // the most that distance takes from it
-	forSession   = -1.8   // said for everything
-	anotherRound = -3.0   // said for a round that is not this one
-	otherSide    = -1.0   // said for the other side
-	perWord      = -0.012 // for each word between the mention and the set
-	agrees       = 0.9    // the set was done so
-	differs      = -1.5   // the set was done far otherwise
-	doubtful     = -2.2   // log odds of "nothing was announced"
-	bareSeconds  = -0.6   // a number without a unit for a timed set
-	ofRest       = -1.2   // a length that may be the rest's before a timed set
-	restPlace    = 15     // words after the set before within which a rest is announced
-	inSetWords   = 6
-	heardOnly    = 0.0  // a word that only sounds like what was done
-	wellHeard    = -0.8 // log odds from which on a dose needs no mishearing
-	heardWords   = 45   // words before the set in which such a one is looked for
+	atSet         = 0.0    // between the set before and this one
+	beforeGo      = 0.7    // more, right before the set
+	goWords       = 5      // words before the set that are right before it
+	inSet         = -0.3   // in the first words of a timed set
+	changed       = 2.5    // said within the set, instead of the earlier dose
+	named         = 1.2    // more, for a mention with the exercise's name beside it
+	namedBefore   = -1.6   // said earlier, with the exercise's name
+	sameExercise  = -1.4   // what held for the earlier set of the exercise
+	forRound      = -1.2   // said for this round
+	listed        = -1.8   // the next of a list ("four, then six, then eight")
+	sessionFades  = -0.5   // the most that distance takes from it
+	forSession    = -1.8   // said for everything
+	anotherRound  = -3.0   // said for a round that is not this one
+	otherRound    = -0.5   // more, for the same exercise in another round
+	notNext       = -0.3   // more, with other sets between
+	changedBefore = 1.0    // more, for a change said before the set
+	otherSide     = -1.0   // said for the other side
+	perWord       = -0.012 // for each word between the mention and the set
+	doubtful      = -2.2   // log odds of "nothing was announced"
+	bareSeconds   = -0.6   // a number without a unit for a timed set
+	ofRest        = -1.2   // a length that may be the rest's before a timed set
+	restPlace     = 15     // words after the set before within which a rest is announced
+	inSetWords    = 6      // words of a timed set in which its dose may still be said
+	ofRange       = -2.0   // more, for "eight to twelve"
+	restForSet    = -1.2   // more, for what sounds like a rest
+	shortestSet   = 8      // seconds
+	weakest       = 0.2    // weight of a mention from which on it may hold beyond its place
+	leastProb     = 0.3    // of a dose that is worth telling
 )
 
 // Doses returns the dose that holds for each set; Value is 0 where none was found. Sets are in the order of their words.
@@ -76,89 +78,6 @@ type dosing struct {
 	out      []Dose
 	round    []int // of each set; 0 for unknown
 	lists    [][]int
-}
-
-// A vote is one dose that may hold for a set.
-type vote struct {
-	dose Dose
-	odds float64
-}
-
-// A ballot collects votes by value.
-type ballot struct {
-	votes  []vote
-	timed  bool
-	seen   float64 // repetitions or seconds done, 0 for unknown
-	agrees float64 // log odds for a value that was done
-}
-
-func (b *ballot) add(d Dose, odds float64) {
-	if d.Value <= 0 {
-		return
-	}
-	b.votes = append(b.votes, vote{d, odds})
-}
-
-// best returns the value with the most weight, said by its strongest mention.
-func (b *ballot) best(nothing float64) Dose {
-	total := math.Exp(nothing)
-	var best Dose
-	bestSum := 0.0
-	for i, v := range b.votes {
-		sum, top := 0.0, v
-		first := true
-		for j, w := range b.votes {
-			if w.dose.Value != v.dose.Value {
-				continue
-			}
-			if j < i {
-				first = false
-				break
-			}
-			sum += math.Exp(w.odds)
-			if w.odds > top.odds {
-				top = w
-			}
-		}
-		if !first {
-			continue
-		}
-		sum *= math.Exp(b.agreement(v.dose.Value))
-		total += sum
-		if sum > bestSum {
-			best, bestSum = top.dose, sum
-		}
-	}
-	if bestSum == 0 {
-		return Dose{Timed: b.timed}
-	}
-	best.Prob = bestSum / total
-	return best
-}
-
-// strongest returns the log odds of the strongest vote.
-func (b *ballot) strongest() float64 {
-	most := float64(never)
-	for _, v := range b.votes {
-		most = max(most, v.odds)
-	}
-	return most
-}
-
-// agreement is the log odds that what was done adds to a value.
-func (b *ballot) agreement(v float64) float64 {
-	off := math.Abs(b.seen - v)
-	switch {
-	case b.seen <= 0:
-		return 0
-	case b.timed && off <= max(4, 0.25*v), off == 0:
-		return b.agrees
-	case off == 1:
-		return b.agrees / 2
-	case off > 0.55*v && off > 2 || b.seen > 2*v && off > 2:
-		return differs
-	}
-	return 0
 }
 
 func (d *dosing) dose(i int) Dose {
@@ -186,7 +105,7 @@ func (d *dosing) dose(i int) Dose {
 	d.heardAs(&b, i, from)
 	d.fromLists(&b, i)
 	best := b.best(doubtful)
-	if best.Prob < 0.3 {
+	if best.Prob < leastProb {
 		return Dose{Timed: s.Timed}
 	}
 	return best
@@ -199,9 +118,8 @@ func (d *dosing) from(m *Mention, s *SetSpan) Dose {
 // fits says whether a mention's kind can be the dose of such a set, and with what log odds.
 func (d *dosing) fits(m *Mention, s *SetSpan) (float64, bool) {
 	w := math.Log(m.Weight)
-	switch {
-	case m.High > m.Value:
-		w -= 2
+	if m.High > m.Value {
+		w += ofRange
 	}
 	switch {
 	case m.Kind == Reps && !s.Timed:
@@ -209,10 +127,10 @@ func (d *dosing) fits(m *Mention, s *SetSpan) (float64, bool) {
 	case m.Kind == Seconds && s.Timed:
 		return w, true
 	case m.Kind == Rest && s.Timed && m.Timed:
-		return w - 1.2, true // bare lengths weigh as much for a rest as for a set
-	case m.Kind == Hold && s.Timed && m.Timed && m.Value >= 8:
+		return w + restForSet, true // a bare length weighs as much for a rest as for a set
+	case m.Kind == Hold && s.Timed && m.Timed && m.Value >= shortestSet:
 		return w, true
-	case m.Kind == Reps && s.Timed && isUsual(int(m.Value)) && m.Value >= 10:
+	case m.Kind == Reps && s.Timed && isUsual(int(m.Value)) && m.Value >= shortestSet:
 		return w + bareSeconds, true
 	}
 	return 0, false
@@ -230,8 +148,8 @@ func (d *dosing) place(m *Mention, i, from int) (float64, bool) {
 		}
 		return 0, false
 	}
-	near := float64(perWord) * float64(s.First-m.Last)
-	isNamed := d.isNamed(m, s.Exercise)
+	near := float64(perWord * float64(s.First-m.Last))
+	isNamed := (m.First >= from || m.Weight > weakest && m.First < d.firstOf(i)) && d.isNamed(m, s.Exercise)
 	odds := 0.0
 	switch {
 	case m.First >= from:
@@ -243,7 +161,7 @@ func (d *dosing) place(m *Mention, i, from int) (float64, bool) {
 			odds += named
 		}
 		if m.Scope == Change {
-			odds++
+			odds += changedBefore
 		}
 		if s.Timed && m.First-from < restPlace && s.First-m.Last > 2*(m.First-from) {
 			odds += ofRest
@@ -252,7 +170,7 @@ func (d *dosing) place(m *Mention, i, from int) (float64, bool) {
 		odds = forRound
 	case m.Scope == Everything && m.Round == 0:
 		odds = forSession + max(sessionFades, near/4)
-	case isNamed && m.Scope != Change && m.First < d.firstOf(i):
+	case isNamed && m.Scope != Change:
 		odds = namedBefore
 	case m.Round > 0 && m.Round == d.round[i] && !d.betweenSets(m):
 		odds = forRound
@@ -307,7 +225,7 @@ func alike(a, b string) bool {
 	return strings.TrimSuffix(a, "s") == strings.TrimSuffix(b, "s")
 }
 
-// earlier adds what held for the earlier sets of the same exercise.
+// earlier adds what held for the last set of the same exercise before. Sets without a name count as one exercise.
 func (d *dosing) earlier(b *ballot, i int) {
 	s := &d.sets[i]
 	for j := i - 1; j >= 0; j-- {
@@ -316,16 +234,13 @@ func (d *dosing) earlier(b *ballot, i int) {
 		}
 		odds := sameExercise + math.Log(d.out[j].Prob)
 		if d.round[i] > 0 && d.round[j] > 0 && d.round[i] != d.round[j] {
-			odds -= 0.5
+			odds += otherRound
 		}
 		if i-j > 1 {
-			odds -= 0.3
+			odds += notNext
 		}
 		b.add(d.out[j], odds)
 		return
-	}
-	if i > 0 && d.sets[i-1].Timed == s.Timed && d.sets[i-1].Exercise == s.Exercise && s.Exercise == "" {
-		b.add(d.out[i-1], sameExercise-1)
 	}
 }
 
@@ -405,61 +320,7 @@ func (d *dosing) fromLists(b *ballot, i int) {
 			}
 		}
 		if turn <= len(list) {
-			b.add(d.from(&d.mentions[list[turn-1]], s), listed-0.8)
+			b.add(d.from(&d.mentions[list[turn-1]], s), listed)
 		}
 	}
 }
-
-// heardAs adds, for a recogniser's track, the word just before the set that sounds most like the number of repetitions
-// done, or, beside a word that goes with a dose, like a usual number close to it. It is asked only where nothing better
-// was found, and a number that nobody heard is not added, however plausible.
-func (d *dosing) heardAs(b *ballot, i, from int) {
-	s := &d.sets[i]
-	if !d.text.poor || s.Timed || s.Count == 0 || b.strongest() > wellHeard {
-		return
-	}
-	var best [3]vote // for Count-1, Count, Count+1
-	for j := range best {
-		best[j].odds = never
-	}
-	for j := max(from, s.First-heardWords); j < s.First; j++ {
-		beside := d.beside(j, s.Exercise)
-		for _, g := range numeral.SoundsLike(d.text.folds[j]) {
-			n := g.Value - s.Count + 1
-			if n < 0 || n > 2 || n != 1 && !(beside && isUsualReps(g.Value)) {
-				continue
-			}
-			odds := heardOnly - g.Cost - 0.1*numeral.Commonness(d.text.folds[j]) + float64(perWord)*float64(s.First-j)
-			if beside {
-				odds += named
-			}
-			if odds > best[n].odds {
-				best[n] = vote{Dose{Value: float64(g.Value), First: j, Last: j + 1, At: d.at(j)}, odds}
-			}
-		}
-	}
-	for _, v := range best {
-		b.add(v.dose, v.odds)
-	}
-}
-
-// beside reports whether a word that goes with a dose stands next to word i: a move, "each", "of those", a word of the exercise's name.
-func (d *dosing) beside(i int, exercise string) bool {
-	l := d.text.lexicon
-	if i+1 < len(d.text.words) && d.text.words[i+1].classes&(l.move|l.each|l.those) != 0 || i > 0 && d.text.words[i-1].classes&l.move != 0 {
-		return true
-	}
-	if i+2 < len(d.text.words) && (d.text.words[i+2].classes&l.move != 0 || d.text.words[i+2].classes&l.those != 0) {
-		return true
-	}
-	for w := range strings.FieldsSeq(exercise) {
-		for j := max(0, i-2); j < min(len(d.text.folds), i+3); j++ {
-			if alike(d.text.folds[j], w) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-func (d *dosing) at(i int) caption.Time { return d.track.Words[i].Time.At }

@@ -1,6 +1,11 @@
 package announce
 
-import "captally.example/captally/segment/numeral"
+import (
+	"strings"
+
+	"captally.example/captally/segment/caption"
+	"captally.example/captally/segment/numeral"
+)
 
 // Doses that a recogniser is given the benefit of the doubt for: the usual numbers of repetitions.
 var usualReps = [...]int{5, 6, 8, 10, 12, 15, 20}
@@ -61,3 +66,64 @@ func merge(a, b []amount) []amount {
 	}
 	return append(append(out, a...), b...)
 }
+
+const (
+	heardOnly  = 0.0  // log odds of a word that only sounds like what was done
+	perCommon  = -0.1 // for each time in a thousand words that the word is said anyway
+	wellHeard  = -0.8 // log odds from which on a dose needs no mishearing
+	heardWords = 45   // words before the set in which such a word is looked for
+)
+
+// heardAs adds, for a recogniser's track, the word just before the set that sounds most like the number of repetitions
+// done, or, beside a word that goes with a dose, like a usual number close to it. It is asked only where nothing better
+// was found, and a number that nobody heard is not added, however plausible.
+func (d *dosing) heardAs(b *ballot, i, from int) {
+	s := &d.sets[i]
+	if !d.text.poor || s.Timed || s.Count == 0 || b.strongest() > wellHeard {
+		return
+	}
+	var best [3]vote // for Count-1, Count, Count+1
+	for j := range best {
+		best[j].odds = never
+	}
+	for j := max(from, s.First-heardWords); j < s.First; j++ {
+		beside := d.beside(j, s.Exercise)
+		for _, g := range numeral.SoundsLike(d.text.folds[j]) {
+			n := g.Value - s.Count + 1
+			if n < 0 || n > 2 || n != 1 && !(beside && isUsualReps(g.Value)) {
+				continue
+			}
+			odds := heardOnly - g.Cost + float64(perCommon*numeral.Commonness(d.text.folds[j])) + float64(perWord*float64(s.First-j))
+			if beside {
+				odds += named
+			}
+			if odds > best[n].odds {
+				best[n] = vote{Dose{Value: float64(g.Value), First: j, Last: j + 1, At: d.at(j)}, odds}
+			}
+		}
+	}
+	for _, v := range best {
+		b.add(v.dose, v.odds)
+	}
+}
+
+// beside reports whether a word that goes with a dose stands next to word i: a move, "each", "of those", a word of the exercise's name.
+func (d *dosing) beside(i int, exercise string) bool {
+	l := d.text.lexicon
+	if i+1 < len(d.text.words) && d.text.words[i+1].classes&(l.move|l.each|l.those) != 0 || i > 0 && d.text.words[i-1].classes&l.move != 0 {
+		return true
+	}
+	if i+2 < len(d.text.words) && (d.text.words[i+2].classes&l.move != 0 || d.text.words[i+2].classes&l.those != 0) {
+		return true
+	}
+	for w := range strings.FieldsSeq(exercise) {
+		for j := max(0, i-2); j < min(len(d.text.folds), i+3); j++ {
+			if alike(d.text.folds[j], w) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (d *dosing) at(i int) caption.Time { return d.track.Words[i].Time.At }

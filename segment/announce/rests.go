@@ -12,22 +12,27 @@ type RestSpan struct {
 	Seconds     float64 // how long it was as far as known, else 0
 }
 
+// The log odds with which a length holds for a rest, and what moves them; as those of doses.go they are judgement.
 const (
 	atRest         = 0.0   // said in the pause
 	restPerWord    = -0.05 // for each word since the pause began, up to restWords
-	restWords      = 60
-	restSlack      = 3    // words by which the provisional end of a set may be late
-	early          = -0.7 // said so
-	laterMention   = -0.7 // for each length said before it in the same pause
-	nextSets       = -1.2 // a length that is taken for the next set's dose
-	ownWords       = 8    // words of a pause within which a length is its own even if the next set's is the same
-	nextIsTimed    = -1.5 // a length that may be the next set's instead
-	bareRest       = -0.9 // a number without a unit, first thing in the pause
-	restFirstWords = 4
-	asSetBalance   = -1.5 // more, beside a balance set
-	asSet          = -1.1 // what holds for all rests between sets, or between exercises
-	restAgrees     = 0.4
-	nothingSaid    = -1.9
+	restWords      = 60    // words
+	restSlack      = 3     // words by which the provisional end of a set may be late
+	early          = -0.7  // said so
+	laterMention   = -0.7  // for each length said before it in the same pause
+	nextSets       = -1.2  // a length that is taken for the next set's dose
+	ownWords       = 8     // words of a pause within which a length is its own even if the next set's is the same
+	nextIsTimed    = -1.5  // a length that may be the next set's instead
+	bareRest       = -0.9  // a number without a unit, first thing in the pause
+	restFirstWords = 4     // words into the pause within which that may be
+	asSetBalance   = -1.5  // more, beside a balance set
+	asSet          = -1.1  // what holds for all rests between sets, or between exercises
+	restAgrees     = 0.4   // a length that was kept
+	asTimedSet     = -0.8  // what sounds like a timed set
+	asGone         = -0.5  // "that's thirty seconds, you've earned a seat"
+	asHold         = -1.0  // what sounds like a hold
+	leastRestProb  = 0.4   // of a rest that is worth telling
+	nothingSaid    = -1.9  // log odds of "nothing was announced"
 )
 
 // RestDoses returns the length in seconds that was announced for each rest; Value is 0 where none was found.
@@ -53,7 +58,7 @@ func RestDoses(track *caption.Track, sets []SetSpan, rests []RestSpan, mentions 
 			votesForAll(&b, mentions[:n], before, after, round[next-1])
 		}
 		best := b.best(nothingSaid)
-		if best.Prob < 0.4 {
+		if best.Prob < leastRestProb {
 			best = Dose{}
 		}
 		best.Timed = true
@@ -85,11 +90,11 @@ func votesInRest(b *ballot, r *RestSpan, mentions []Mention, before, after *SetS
 		switch {
 		case m.Kind == Rest && m.Value > 0 && m.Scope == Here:
 		case m.Kind == Seconds && m.Timed:
-			odds -= 0.8
-		case m.Kind == Gone && m.Timed && m.First-r.First <= 8: // "That's thirty seconds, you've earned a seat"
-			odds -= 0.5
+			odds += asTimedSet
+		case m.Kind == Gone && m.Timed && m.First-r.First <= ownWords: // "That's thirty seconds, you've earned a seat"
+			odds += asGone
 		case m.Kind == Hold && m.Timed && m.Value >= 10:
-			odds--
+			odds += asHold
 		case m.Kind == Reps && isRestNumber(m, r, before, taken): // "And rest. Twenty."
 			odds = bareRest
 		default:
@@ -102,12 +107,12 @@ func votesInRest(b *ballot, r *RestSpan, mentions []Mention, before, after *SetS
 		if m.First < r.First {
 			odds += early
 		}
-		odds += atRest + restPerWord*float64(max(0, min(m.First-r.First, restWords))) + laterMention*float64(min(said, 3))
+		odds += atRest + float64(restPerWord*float64(max(0, min(m.First-r.First, restWords)))) + float64(laterMention*float64(min(said, 3)))
 		if after != nil && after.Timed && after.First-m.Last < m.First-r.First {
 			odds += nextIsTimed
 		}
 		if taken != nil && taken.Last > 0 && (taken.First == m.First || taken.Value == m.Value && m.First-r.First > ownWords) {
-			odds += nextSets * taken.Prob
+			odds += float64(nextSets * taken.Prob)
 		}
 		b.add(Dose{Value: m.Value, Timed: true, First: m.First, Last: m.Last, At: m.At}, odds)
 	}
@@ -116,10 +121,11 @@ func votesInRest(b *ballot, r *RestSpan, mentions []Mention, before, after *SetS
 // isRestNumber reports whether a number without a unit, said first thing in a pause, may be the length of the rest: a usual
 // one, and neither the end of the count before nor the dose of the set after.
 func isRestNumber(m *Mention, r *RestSpan, before *SetSpan, taken *Dose) bool {
-	if m.First < r.First || m.First > r.First+restFirstWords || m.Scope != Here || m.First > r.First+2 && m.Weight < 0.15 || m.Value < 10 || !isUsual(int(m.Value)) && m.Value != 45 {
+	at := m.First - r.First
+	if at < 0 || at > restFirstWords || at > 2 && m.Weight < weakest || m.Scope != Here || m.Value < 10 || !isUsual(int(m.Value)) {
 		return false
 	}
-	if before != nil && !before.Timed && float64(before.Count) == m.Value && m.First <= r.First {
+	if before != nil && !before.Timed && float64(before.Count) == m.Value && at == 0 {
 		return false
 	}
 	return taken == nil || taken.First != m.First && (taken.Timed || taken.Value != m.Value)
@@ -137,7 +143,7 @@ func votesForAll(b *ballot, mentions []Mention, before, after *SetSpan, round in
 	}
 	for i := len(mentions) - 1; i >= 0; i-- {
 		m := &mentions[i]
-		if m.Kind == Rest && (m.Scope == want || m.Scope == Everything) && m.Weight > 0.3 && (m.Round == 0 || m.Round == round) {
+		if m.Kind == Rest && (m.Scope == want || m.Scope == Everything) && m.Weight > weakest && (m.Round == 0 || m.Round == round) {
 			b.add(Dose{Value: m.Value, Timed: true, First: m.First, Last: m.Last, At: m.At}, math.Log(m.Weight)+odds)
 			return
 		}

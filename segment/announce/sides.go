@@ -14,6 +14,7 @@ type SideGuess struct {
 	Prob        float64
 }
 
+// The log odds with which a side holds for a set, and what moves them; as those of doses.go they are judgement.
 const (
 	sidePerWord = -0.03 // log odds for each word between the mention and the set
 	sideWords   = 90    // farther back than that a side is not taken for the set's
@@ -33,7 +34,32 @@ const (
 // where nothing speaks of a side. Sets are in the order of their words.
 func Sides(track *caption.Track, sets []SetSpan, mentions []Mention) []SideGuess {
 	out := make([]SideGuess, len(sets))
-	spoken := make([][]Mention, len(sets)) // of a side, before each set
+	spoken := spokenSides(sets, mentions)
+	for i := range sets {
+		v := sideVotes{}
+		v.add(Both, noSide, nil)
+		if i > 0 {
+			stays, flips := unspoken(sets, spoken, mentions, i)
+			v.fromBefore(out[i-1].Side, same(&sets[i-1], &sets[i]), stays, flips)
+		}
+		for j := range spoken[i] {
+			m := &spoken[i][j]
+			odds := math.Log(m.Weight) + float64(sidePerWord*float64(max(sets[i].First-m.Last, 0)))
+			switch {
+			case m.Kind == Side:
+				v.add(m.Side, odds+besides(track, spoken[i], j, mentions, sets[i].First), m)
+			case i > 0 && (out[i-1].Side == Left || out[i-1].Side == Right):
+				v.add(out[i-1].Side.Other(), odds+swapFlips, m)
+			}
+		}
+		out[i] = v.best()
+	}
+	return out
+}
+
+// spokenSides returns for each set what is said of sides between the set before and it.
+func spokenSides(sets []SetSpan, mentions []Mention) [][]Mention {
+	spoken := make([][]Mention, len(sets))
 	n := 0
 	for i := range sets {
 		from, to := 0, sets[i].First
@@ -50,45 +76,37 @@ func Sides(track *caption.Track, sets []SetSpan, mentions []Mention) []SideGuess
 			}
 		}
 	}
-	for i := range sets {
-		v := sideVotes{}
-		v.add(Both, noSide, nil)
-		if i > 0 {
-			stays := sideStays
-			if silentAfter(sets, spoken, i) {
-				stays += sideRuns
-			}
-			if saidAgain(mentions, sets[i-1].Last, sets[i].First) {
-				stays += sideAgain
-			}
-			flips := sideFlips
-			if sideRightBefore(spoken[i], sets[i].First) {
-				stays, flips = stays+sideSaid, flips+sideSaid
-			}
-			v.fromBefore(out[i-1].Side, same(&sets[i-1], &sets[i]), stays, flips)
-		}
-		for j := range spoken[i] {
-			m := &spoken[i][j]
-			odds := math.Log(m.Weight) + sidePerWord*float64(max(sets[i].First-m.Last, 0))
-			switch {
-			case m.Kind == Side:
-				if paired(track, spoken[i], j) {
-					odds += inPair
-				}
-				if m.Side == Alternate {
-					odds += alternates
-				}
-				if doseAfter(mentions, m.Last, sets[i].First) {
-					odds += beforeDose
-				}
-				v.add(m.Side, odds, m)
-			case i > 0 && (out[i-1].Side == Left || out[i-1].Side == Right):
-				v.add(out[i-1].Side.Other(), odds+swapFlips, m)
-			}
-		}
-		out[i] = v.best()
+	return spoken
+}
+
+// unspoken returns the log odds that the side of set i is that of the set before, or the other, as far as no side is named.
+func unspoken(sets []SetSpan, spoken [][]Mention, mentions []Mention, i int) (stays, flips float64) {
+	stays, flips = sideStays, sideFlips
+	if silentAfter(sets, spoken, i) {
+		stays += sideRuns
 	}
-	return out
+	if saidAgain(mentions, sets[i-1].Last, sets[i].First) {
+		stays += sideAgain
+	}
+	if sideRightBefore(spoken[i], sets[i].First) {
+		stays, flips = stays+sideSaid, flips+sideSaid
+	}
+	return stays, flips
+}
+
+// besides returns what the words around a side change in its log odds.
+func besides(track *caption.Track, spoken []Mention, j int, mentions []Mention, first int) float64 {
+	odds := 0.0
+	if paired(track, spoken, j) {
+		odds += inPair
+	}
+	if spoken[j].Side == Alternate {
+		odds += alternates
+	}
+	if doseAfter(mentions, spoken[j].Last, first) {
+		odds += beforeDose
+	}
+	return odds
 }
 
 // between returns the mentions whose first word is in [first, last).
