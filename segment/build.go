@@ -41,7 +41,7 @@ func (x *text) counted(s *stretch) Set {
 	if r.hold != nil {
 		return x.countedHolds(s)
 	}
-	joints := jointsOf(r, x.between(r), x.echoed)
+	joints := jointsOf(r, x.between(r), x.echoed, x.careless)
 	x.lateJoints(joints)
 	set := Set{Counted: true, LastNumber: r.last().v}
 	first := r.first()

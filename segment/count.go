@@ -33,6 +33,7 @@ const (
 	costLate     = 1.2  // per number that is missing at its start
 	costMissing  = 1.0  // a number left out, silently or by the captioner
 	costMissMore = 0.45 // and each further one
+	costSteps    = 0.7  // counting by twos or fives
 	costRepeat   = 3.0  // the same number again
 	costBack     = 4.5  // a jump back
 	costAnew     = 5.0  // and to the beginning, where another set is likelier
@@ -186,7 +187,7 @@ func startCost(r rule, v int) float64 {
 	if v%r.step != 0 {
 		return 12
 	}
-	return 1.5 + costLate*float64(v/r.step-1)
+	return costSteps + costLate*float64(v/r.step-1)
 }
 
 // onBeat is what it speaks for a count that a number comes just on the beat: the likelihood of that in a count against that

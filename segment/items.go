@@ -25,21 +25,25 @@ func (a *item) before(b *item) bool {
 
 // Worth of numbers for a count, in nats.
 const (
-	gainAlone   = 2.6  // silence or punctuation on both sides
-	gainHalf    = 1.3  // on one side
-	gainRunning = 0.0  // on none
-	gainUnknown = 1.2  // the captions have neither
-	lossBound   = 3.0  // the words around make it a quantity
-	lossHeard   = 1.6  // another word stands there that sounds like it
-	lossCommon  = 1.1  // and that word is among the commonest, per factor of e in its commonness
-	leastHeard  = -4.5 // a mishearing that costs more is no reading
-	longPause   = 1.2  // seconds of silence before the word before
-	costJoined  = 2.5  // two numbers written as one
+	gainAlone     = 2.6  // silence or punctuation on both sides
+	gainHalf      = 1.3  // on one side
+	gainRunning   = 0.0  // on none
+	gainUnknown   = 1.2  // the captions have neither
+	lossBound     = 3.0  // the words around make it a quantity
+	lossHeard     = 1.6  // another word stands there that sounds like it
+	lossCommon    = 1.1  // and that word is among the commonest, per factor of e in its commonness
+	carefulShare  = 0.03 // of counted numbers that a careful captioner mishears
+	carefulWeight = 12.0 // numbers that this is worth
+	deafShare     = 0.4  // of counted numbers where a mishearing is no surprise at all
+	leastHeard    = -4.5 // a mishearing that costs more is no reading
+	longPause     = 1.2  // seconds of silence before the word before
+	costJoined    = 2.5  // two numbers written as one
 )
 
 // items lists the readings, in the order of the words.
 func (x *text) items() []item {
 	var out []item
+	x.deaf = x.deafness()
 	near := x.numbersNear()
 	for i := range x.w {
 		s := &x.w[i]
@@ -191,6 +195,41 @@ func rising(f string, head int) []int {
 	return out
 }
 
+// deafness returns the factor by which a mishearing is less surprising in these captions than in careful ones, where it is 1:
+// it follows from how often, between a number and the one after the next, a word stands that only sounds like the one due.
+func (x *text) deafness() float64 {
+	heard, misheard := 0.5, 0.0
+	at := func(i, v, step int) bool {
+		t := x.w[i].t
+		for k, n := i+step, 0; k >= 0 && k < len(x.w) && n < 5; k, n = k+step, n+1 {
+			if math.Abs(x.w[k].t-t) > 5 {
+				return false
+			}
+			if x.w[k].num == v {
+				return true
+			}
+		}
+		return false
+	}
+	for i := range x.w {
+		if v := x.w[i].num; v >= 0 {
+			if v > 1 && at(i, v-1, -1) && at(i, v+1, 1) {
+				heard++
+			}
+			continue
+		}
+		for _, g := range numeral.SoundsLike(x.w[i].fold) {
+			if g.Cost > 0 && g.Cost < 2 && g.Value > 1 && at(i, g.Value-1, -1) && at(i, g.Value+1, 1) {
+				misheard++
+				break
+			}
+		}
+	}
+	share := (misheard + carefulShare*carefulWeight) / (heard + misheard + carefulWeight)
+	x.careless = math.Max(0, math.Log(share/carefulShare))
+	return math.Max(0.1, math.Min(1.2, 1-math.Log(share/carefulShare)/math.Log(deafShare/carefulShare)))
+}
+
 // heard adds the numbers of the set near that may have been said where another word, or another number, was written.
 func (x *text) heard(out []item, i int, near uint64) []item {
 	add := func(last int, guesses []numeral.Guess, common float64) {
@@ -198,13 +237,10 @@ func (x *text) heard(out []item, i int, near uint64) []item {
 			if g.Cost == 0 || g.Value < 1 || g.Value > 63 || near&(1<<g.Value) == 0 {
 				continue
 			}
-			loss := g.Cost + lossHeard
 			if x.w[i].num >= 0 && g.Cost > 2 {
 				continue
 			}
-			if common > 0 {
-				loss += float64(lossCommon * math.Log1p(common))
-			}
+			loss := g.Cost + x.deaf*(lossHeard+float64(lossCommon*math.Log1p(common)))
 			if last == i+1 && x.w[i].num >= 0 {
 				loss++
 			}

@@ -45,7 +45,7 @@ var (
 )
 
 // jointsOf takes a count apart. Numbers that stand twice are moved out of the way, so that what is left only rises (or falls).
-func jointsOf(r *run, all []item, echoed func(*item) float64) []joint {
+func jointsOf(r *run, all []item, echoed func(*item) float64, careless float64) []joint {
 	kept, again := forward(r.rule, withRepeats(r, all))
 	var out []joint
 	for k := 1; k < len(kept); k++ {
@@ -53,7 +53,7 @@ func jointsOf(r *run, all []item, echoed func(*item) float64) []joint {
 		for i := range j.again {
 			j.echo = math.Max(j.echo, echoed(&j.again[i]))
 		}
-		j.weigh(r.rule)
+		j.weigh(r.rule, careless)
 		out = append(out, j)
 	}
 	return out
@@ -155,7 +155,7 @@ func comesBack(items []item, v, dir int) bool {
 	return false
 }
 
-func (j *joint) weigh(r rule) {
+func (j *joint) weigh(r rule, careless float64) {
 	per := abs(r.step)
 	d := (j.b.v - j.a.v) / r.step
 	if d < 1 { // the count began anew and never came back to where it was
@@ -169,14 +169,14 @@ func (j *joint) weigh(r rule) {
 	j.options = []option{{reps: m, kind: Skipped}}
 	switch {
 	case d == 2:
-		j.options[0] = option{reps: m, kind: Gap, odd: true, cause: byCaptions, prior: priorDropped}
+		j.options[0] = option{reps: m, kind: Gap, odd: true, cause: byCaptions, prior: priorDropped + careless}
 		j.options = append(j.options, option{reps: per, kind: Skipped, odd: true, cause: bySession, prior: priorSkip})
 	case d > 2:
 		j.options[0] = option{reps: m, kind: Lost, prior: 0}
 		for n := per; n <= m+3*per; n += per {
 			if n != m {
 				strays := float64(abs(n-m)) / float64(per)
-				j.options = append(j.options, option{reps: n, kind: Jumped, odd: true, cause: bySession, prior: -1.5 - float64(priorSilent*strays)})
+				j.options = append(j.options, option{reps: n, kind: Jumped, odd: true, cause: bySession, prior: -1.5 - careless - float64(priorSilent*strays)})
 			}
 		}
 	}
@@ -187,7 +187,7 @@ func (j *joint) weigh(r rule) {
 				continue
 			}
 			doubled, said := o, o
-			doubled.kind, doubled.odd, doubled.cause, doubled.prior = Doubled, true, byCaptions, o.prior+priorDoubled
+			doubled.kind, doubled.odd, doubled.cause, doubled.prior = Doubled, true, byCaptions, o.prior+priorDoubled+careless
 			said.reps += k * per
 			said.kind, said.odd, said.cause, said.prior = Repeated, true, bySession, o.prior+priorRestart-recalled*j.echo
 			if k > 1 {

@@ -43,6 +43,8 @@ type text struct {
 	marks      map[phrases.Kind][]phrases.Match
 	folds      []string
 	said       []announce.Mention // doses, rests, sides and remarks on the time
+	deaf       float64            // see deafness
+	careless   float64            // nats by which the captions' faults are likelier than in careful ones, at least 0
 	numbers    []item             // the readings of words as numbers of a count
 }
 
