@@ -30,6 +30,9 @@ func (r *reading) lex() (*Track, *lexer) {
 	t := &Track{Format: r.format, Language: r.language, Title: r.title}
 	t.Cues = make([]Cue, len(r.cues))
 	lx := newLexer(r, t)
+	if r.copies {
+		lx.origin = &origins{}
+	}
 	for i, c := range r.cues {
 		first := len(t.Words)
 		lx.cue(i)
@@ -37,6 +40,9 @@ func (r *reading) lex() (*Track, *lexer) {
 		t.Duration = max(t.Duration, c.end)
 	}
 	lx.finish()
+	if lx.origin != nil {
+		lx.origin.fill(len(lx.text))
+	}
 	return t, lx
 }
 

@@ -123,4 +123,6 @@ type Track struct {
 	Words    []Word
 	Events   []Event
 	Warnings []Warning
+
+	options Options // with which it was read
 }

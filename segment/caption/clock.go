@@ -186,7 +186,7 @@ func readTimeLine(s string) (tl timeLine, ok bool) {
 		n = 0
 	}
 	if n == 0 {
-		if !isCutTime(s) {
+		if tl.thin || !isCutTime(s) {
 			return tl, false
 		}
 		return tl, true

@@ -119,22 +119,25 @@ func (c *cueReader) close() {
 // keep makes rows the lines of the open cue, without the blank ones.
 func (c *cueReader) keep(rows []row, from int) {
 	n := from
-	empty := false
+	empty, below := false, false
 	for _, w := range rows {
 		if !isBlank(c.src[w.from:w.to]) {
 			if empty && n > from {
 				c.warn.add(w.line, "empty line inside a cue; the words below it are kept with the cue")
 			}
-			empty = false
+			empty, below = false, false
 			c.rows[n] = w
 			n++
 		} else if w.from == w.to {
 			empty = true
+		} else if !empty {
+			below = true
 		}
 	}
 	c.rows = c.rows[:n]
 	if c.open {
-		c.cues[len(c.cues)-1].rows[1] = n
+		cue := &c.cues[len(c.cues)-1]
+		cue.rows[1], cue.lastBlank = n, below && n > from
 	}
 	c.open = false
 }

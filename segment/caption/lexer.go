@@ -12,11 +12,11 @@ import (
 type lexer struct {
 	r      *reading
 	track  *Track
-	text   []byte   // clean text of all cues: references decoded, controls and invisible characters gone
-	marks  []mark   // of the cue at hand
-	spans  []lexeme // parallel to track.Words
-	folds  []byte   // folded forms of the words that are not their own
-	where  *[]origin
+	text   []byte         // clean text of all cues: references decoded, controls and invisible characters gone
+	marks  []mark         // of the cue at hand
+	spans  []lexeme       // parallel to track.Words
+	folds  []byte         // folded forms of the words that are not their own
+	origin *origins       // where the clean text comes from, if that is asked for; else nil
 	labels map[string]int // how many lines begin with this label
 
 	cueIndex  int
@@ -70,7 +70,11 @@ func (lx *lexer) cue(i int) {
 			lx.text = append(lx.text, ' ')
 		}
 		lx.marks = append(lx.marks, mark{len(lx.text), p})
-		lx.clean(pc.text)
+		if lx.origin != nil {
+			lx.cleanTracked(pc)
+		} else {
+			lx.clean(pc.text)
+		}
 	}
 	if lx.hot {
 		lx.asides(from, len(lx.text))
@@ -271,9 +275,6 @@ func (lx *lexer) word(from, to int) {
 			w.Doubt = max(w.Doubt, oddNumberDoubt)
 			lx.r.warn.add(w.Line, "circled, Roman, raised or broken number; read as written, its value is doubtful")
 		}
-	}
-	if lx.where != nil {
-		*lx.where = append(*lx.where, lx.origin(from, to))
 	}
 	lx.track.Words = append(lx.track.Words, w)
 	lx.spans = append(lx.spans, l)

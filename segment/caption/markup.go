@@ -18,11 +18,16 @@ const asciiLetters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
 func markUp(r *reading) {
 	r.pieces = make([]piece, 0, len(r.rows)+len(r.src)/40)
 	roll := isRollUp(r)
-	if !roll && strings.Contains(r.src, "<u>") && isUnderlined(r) {
+	underlined := !roll && strings.Contains(r.src, "<u>") && isUnderlined(r)
+	if r.copies {
+		r.keepShows(roll, underlined)
+	}
+	if underlined {
 		markUnderlined(r)
 		return
 	}
 	grow := !roll && isGrowing(r)
+	r.grown = grow
 	cues := r.cues[:0]
 	for i := range r.cues {
 		c := r.cues[i]
@@ -53,6 +58,31 @@ func markUp(r *reading) {
 		cues = append(cues, c)
 	}
 	r.cues = cues
+}
+
+// keepShows notes for each line of the cues which line it shows again: in captions that roll up, one of the cue before.
+func (r *reading) keepShows(roll, underlined bool) {
+	r.shows = make([]int, len(r.rows))
+	for i := range r.shows {
+		r.shows[i] = i
+	}
+	var before [2]int
+	for i, c := range r.cues {
+		if c.rows[0] == c.rows[1] {
+			continue
+		}
+		again := 0
+		switch {
+		case roll:
+			again = c.carried
+		case underlined && i > 0 && r.sameCue(i):
+			again = c.rows[1] - c.rows[0]
+		}
+		for k := range again {
+			r.shows[c.rows[0]+k] = r.shows[before[1]-again+k]
+		}
+		before = c.rows
+	}
 }
 
 // markLine cuts one line into pieces and returns the voice that goes on after it.

@@ -74,7 +74,9 @@ func Parse(b []byte, name string, opt Options) (*Track, error) {
 	if err != nil {
 		return nil, err
 	}
-	return r.build(name), nil
+	t := r.build(name)
+	t.options = opt
+	return t, nil
 }
 
 // parse does the first half of the work: from bytes to cues and pieces.

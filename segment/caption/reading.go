@@ -12,6 +12,9 @@ type reading struct {
 	blocks    bool // a block ends where the next begins
 	cues      []rawCue
 	rows      []row   // lines of the cues, for the formats with cue lines
+	copies    bool    // keep in shows which lines show which words
+	shows     []int   // parallel to rows: the row whose words each of them shows, itself for most
+	grown     bool    // lines grow word by word
 	pieces    []piece // text of the cues
 	warn      warnings
 	maxCues   int
@@ -27,6 +30,7 @@ type rawCue struct {
 	floored     bool // its time was cut to whole seconds
 	line        int  // of its time
 	rows        [2]int
+	lastBlank   bool // below its lines stands one with a blank alone: nothing new is shown there
 	carried     int // how many of its lines were shown by the cue before, if lines roll up
 	first, last int // its pieces are reading.pieces[first:last]
 }

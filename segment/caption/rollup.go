@@ -35,11 +35,11 @@ func (r *reading) isFiller(cue int) bool {
 }
 
 // overlap returns how many lines of a cue were shown by the cue before, whose lines are shown. It goes by place, and not by text
-// alone, since the same words can be said again: the last line is new, but in a filler.
+// alone, since the same words can be said again: the last line is new, but in a filler or above a blank line.
 func (r *reading) overlap(cue int, shown []row) int {
 	cur := r.lines(cue)
 	most := len(cur) - 1
-	if r.isFiller(cue) || r.cutShort(cur, shown) {
+	if r.isFiller(cue) || r.cues[cue].lastBlank || r.cutShort(cur, shown) {
 		most = len(cur)
 	}
 	for n := min(most, len(shown)); n > 0; n-- {

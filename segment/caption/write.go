@@ -63,11 +63,19 @@ func (t *Track) writeCue(b *bufio.Writer, c Cue, events []Event) {
 		if w.Time.From == OnWord && i > 0 && w.Time.At > c.Start && w.Time.At < end {
 			b.WriteString("<" + clockText(w.Time.At) + ">")
 		}
-		b.WriteString(escapeVTT(w.Text + w.After))
+		b.WriteString(escapeVTT(w.Text + plainAfter(w.After)))
 	}
 	if len(words) > 0 {
 		b.WriteByte('\n')
 	}
+}
+
+// plainAfter leaves out marks from which an arrow could arise.
+func plainAfter(after string) string {
+	if strings.ContainsAny(after, ">→") {
+		return ""
+	}
+	return after
 }
 
 func voiceTag(name string) string {
