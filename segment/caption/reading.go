@@ -31,8 +31,8 @@ type rawCue struct {
 	line        int  // of its time
 	rows        [2]int
 	lastBlank   bool // below its lines stands one with a blank alone: nothing new is shown there
-	carried     int // how many of its lines were shown by the cue before, if lines roll up
-	first, last int // its pieces are reading.pieces[first:last]
+	carried     int  // how many of its lines were shown by the cue before, if lines roll up
+	first, last int  // its pieces are reading.pieces[first:last]
 }
 
 // A piece is a run of text inside one cue, with what the file says about it.
