@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"captally.example/captally/analyze"
 	"captally.example/captally/segment"
 	"captally.example/captally/segment/caption"
 )
@@ -107,7 +108,8 @@ func (e explainer) set(s *segment.Set) {
 	fmt.Fprintln(e.out, wrap("  ", fmt.Sprintf("begins at %s (%s), ends at %s (%s)", tenths(s.Start.At), spread(s.Start), tenths(s.End.At), spread(s.End))))
 	fmt.Fprintln(e.out, wrap("  ", "announced: "+e.announced(s.Announced)))
 	if !s.Counted {
-		fmt.Fprintln(e.out, wrap("  ", fmt.Sprintf("done: %s (%s), timed, not counted", seconds(s.Performed.Value), within(s.Performed.Low, s.Performed.High))))
+		fmt.Fprintln(e.out, wrap("  ", "done: "+length(analyze.Range(s.Performed))+", timed, not counted"))
+		e.timeCues(s.TimeCues)
 		return
 	}
 	performed := fmt.Sprintf("done: %s, 9 times in 10 from %d to %d", count(s.Reps, "repetition"), s.RepsLow, s.RepsHigh)
@@ -241,7 +243,16 @@ func (e explainer) rest(p *segment.Pause) {
 		line = fmt.Sprintf("announced: %s, said at %s", seconds(p.Announced), p.At)
 	}
 	fmt.Fprintln(e.out, wrap("  ", line))
-	fmt.Fprintln(e.out, wrap("  ", fmt.Sprintf("length: %s (%s)", seconds(p.Length.Value), within(p.Length.Low, p.Length.High))))
+	fmt.Fprintln(e.out, wrap("  ", "length: "+length(analyze.Range(p.Length))))
+	e.timeCues(p.TimeCues)
+}
+
+// timeCues lists the remarks on the time that was left.
+func (e explainer) timeCues(cues []segment.TimeCue) {
+	for _, c := range cues {
+		fmt.Fprintln(e.out, wrap("  ", fmt.Sprintf("at %s “%s”: %s left as said, %s really",
+			c.At.At, e.quote(c.First, c.Last), seconds(c.Said), seconds(c.Actual))))
+	}
 }
 
 // findings lists the findings that concern the moment: within five seconds of it, or with evidence there.
