@@ -36,7 +36,7 @@ func tally(findings []analyze.Finding) tallied {
 func printCheck(out *output, r *analyze.Report) {
 	fmt.Fprintln(out, plain(heading(r)))
 	sentence, colour := verdict(r)
-	fmt.Fprintln(out, out.paint(bold+colour, sentence))
+	fmt.Fprintln(out, out.paint(bold+colour, wrap("", sentence)))
 	fmt.Fprintln(out)
 	printDone(out, r)
 	printTotals(out, r)
