@@ -69,7 +69,7 @@ func (l *lexicon) entry(w string) entry {
 const longestNumber = 8 // words
 
 // A phraseSet is a set of the phrases around a number, one bit each.
-type phraseSet [4]uint64
+type phraseSet [8]uint64
 
 func (s *phraseSet) add(i int) { s[i/64] |= 1 << (i % 64) }
 
