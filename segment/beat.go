@@ -3,6 +3,7 @@ package segment
 import (
 	"math"
 
+	"captally.example/captally/segment/announce"
 	"captally.example/captally/segment/caption"
 )
 
@@ -27,8 +28,22 @@ type box struct {
 	lo, hi float64 // hard bounds, seconds
 	at     float64 // the file's own time, for a file with word times
 	talk   float64 // seconds of talk between the number before and this one
-	lead   float64 // seconds of talk between the start of its cue and it; less than 0 where a number stands between
+	lead   float64 // seconds of talk between the start of its cue and it; less than 0 where another number stands between
+	from   float64 // the start of its cue
+	tail   float64 // seconds of talk between it and the end of its cue, itself included; less than 0 where another number follows
+	to     float64 // the end of its cue
+	still  float64 // how likely a long silence lies in that talk
 }
+
+// Silence within a cue or block. Fitted on the labelled sessions.
+const (
+	shortPause  = 1.2  // seconds, mean, of the pauses in a stretch of talk
+	longShare   = 0.25 // of stretches of talk between counts that hold a long silence
+	restShare   = 0.7  // of those in which a rest is announced
+	longUpTo    = 45.0 // seconds, the longest of them
+	talkStrays  = 0.12 // how far, in relation to its length, talk strays from what its letters say
+	lingerShare = 0.4  // of cues that stay on after their last word
+)
 
 // A tally is what the beat says of a count.
 type tally struct {
@@ -41,40 +56,64 @@ type tally struct {
 	lastSD float64
 }
 
-func (x *text) box(a, b *item) box {
+// box returns where number b can have been spoken; a is the number before it, c the one after it, nil for none.
+func (x *text) box(a, b, c *item) box {
 	w := &x.w[b.first]
-	bx := box{at: b.t, lo: w.lo, hi: w.hi, lead: -1}
+	bx := box{at: b.t, lo: w.lo, hi: w.hi, lead: -1, tail: -1}
 	if x.timing != caption.TimingWord {
 		cue := &x.track.Cues[w.cue]
-		lo, hi := cue.Start.Seconds(), cue.End.Seconds()
-		before, after := 0.0, 0.0
-		for k := cue.First; k < b.first; k++ {
-			before += wordLength(&x.w[k])
-		}
-		for k := b.first; k < cue.Last; k++ {
-			after += wordLength(&x.w[k])
-		}
-		bx.lo = math.Min(lo+float64(fastest*before), hi)
-		bx.hi = math.Max(hi-float64(fastest*after), bx.lo)
+		bx.from, bx.to = cue.Start.Seconds(), cue.End.Seconds()
+		before := x.talk(cue.First, b.first)
+		after := x.talk(b.first, cue.Last)
+		bx.lo = math.Min(bx.from+float64(fastest*before), bx.to)
+		bx.hi = math.Max(bx.to-float64(fastest*after), bx.lo)
 		if a == nil || a.first < cue.First {
 			bx.lead = before
 		}
-	}
-	if a != nil {
-		for k := a.last; k < b.first; k++ {
-			bx.talk += wordLength(&x.w[k])
+		if c == nil || c.first >= cue.Last {
+			bx.tail = after
+		}
+		bx.still = longShare
+		if a == nil && x.restsIn(cue.First, b.first) || c == nil && x.restsIn(b.last, cue.Last) {
+			bx.still = restShare
 		}
 	}
+	if a != nil {
+		bx.talk = x.talk(a.last, b.first)
+	}
 	return bx
+}
+
+// talk returns how long words [a, b) take to say, in seconds.
+func (x *text) talk(a, b int) float64 {
+	sum := 0.0
+	for k := a; k < b; k++ {
+		sum += wordLength(&x.w[k])
+	}
+	return sum
+}
+
+// restsIn reports whether a rest is announced in words [a, b).
+func (x *text) restsIn(a, b int) bool {
+	for k := range x.said {
+		if m := &x.said[k]; m.Kind == announce.Rest && m.First >= a && m.First < b && m.Weight > 0.4 {
+			return true
+		}
+	}
+	return false
 }
 
 // weigh sums up the evidence for each account of the joints.
 func (x *text) weigh(joints []joint) *tally {
 	t := &tally{joints: joints}
 	boxes := make([]box, len(joints)+1)
-	boxes[0] = x.box(nil, &joints[0].a)
+	boxes[0] = x.box(nil, &joints[0].a, &joints[0].b)
 	for k := range joints {
-		boxes[k+1] = x.box(&joints[k].a, &joints[k].b)
+		var next *item
+		if k+1 < len(joints) {
+			next = &joints[k+1].b
+		}
+		boxes[k+1] = x.box(&joints[k].a, &joints[k].b, next)
 	}
 	l := newLattice(x.timing, boxes)
 	ways := waysOf(joints)
@@ -166,10 +205,11 @@ func waysOf(joints []joint) [][]int {
 type lattice struct {
 	timing caption.Timing
 	boxes  []box
-	bin    float64 // seconds
-	edge   float64 // how far a cue's own times stray, seconds
-	lo     []int   // first bin of each number
-	n      []int   // and how many
+	bin    float64     // seconds
+	edge   float64     // how far a cue's own times stray, seconds
+	lo     []int       // first bin of each number
+	n      []int       // and how many
+	w      [][]float64 // how much the file allows each bin
 	a, b   []float64
 }
 
@@ -188,6 +228,11 @@ func newLattice(timing caption.Timing, boxes []box) *lattice {
 		n := int(math.Ceil((boxes[i].hi+2*l.edge)/l.bin)) - lo + 1
 		l.lo = append(l.lo, lo)
 		l.n = append(l.n, n)
+		w := make([]float64, n)
+		for k := range w {
+			w[k] = l.allowed(&boxes[i], float64(lo+k)*l.bin)
+		}
+		l.w = append(l.w, w)
 		most = max(most, n)
 	}
 	l.a, l.b = make([]float64, most), make([]float64, most)
@@ -264,7 +309,7 @@ func logBeat(d, sd float64) float64 {
 func (l *lattice) onBins(reps []int, p float64) float64 {
 	a, b := l.a, l.b
 	for i := 0; i < l.n[0]; i++ {
-		a[i] = l.allowed(0, i)
+		a[i] = l.w[0][i]
 	}
 	log := 0.0
 	for k, n := range reps {
@@ -279,7 +324,7 @@ func (l *lattice) onBins(reps []int, p float64) float64 {
 		}
 		total := 0.0
 		for i := 0; i < l.n[k+1]; i++ {
-			w := l.allowed(k+1, i)
+			w := l.w[k+1][i]
 			s := 0.0
 			if w > 0 {
 				at := l.lo[k+1] + i
@@ -308,15 +353,35 @@ func (l *lattice) onBins(reps []int, p float64) float64 {
 	return log
 }
 
-// allowed weighs bin i of number k: 1 within its bounds, falling off outside, less where the talk before it in its cue would
-// have had to be hurried.
-func (l *lattice) allowed(k, i int) float64 {
-	bx := &l.boxes[k]
-	t := float64(l.lo[k]+i) * l.bin
+// allowed weighs time t for a number: 1 within its bounds, falling off outside; and a density for how the talk before it in
+// its cue and after it fits in.
+func (l *lattice) allowed(bx *box, t float64) float64 {
 	w := 1.0
 	if out := math.Max(bx.lo-t, t-bx.hi); out > 0 {
 		z := out / l.edge
 		w = math.Exp(-0.5 * z * z)
 	}
+	if bx.lead >= 0 {
+		w *= l.filled(t-bx.from, bx.lead, bx.still, bx.lead == 0)
+	}
+	if bx.tail >= 0 && l.timing == caption.TimingBlock {
+		w *= l.filled(bx.to-t, bx.tail, bx.still, false)
+	}
+	if bx.tail >= 0 && l.timing == caption.TimingCue {
+		z := (bx.to - t - bx.tail) / (l.edge + talkStrays*bx.tail)
+		w *= lingerShare + (1-lingerShare)*math.Exp(-0.5*z*z)
+	}
 	return w
+}
+
+// filled is the density of talk that takes need seconds having filled length seconds, pauses included; none where a cue
+// begins with the number itself.
+func (l *lattice) filled(length, need, still float64, none bool) float64 {
+	over := length - need
+	sd := l.edge + float64(talkStrays*need)
+	if over < 0 || none {
+		z := over / sd
+		return math.Exp(-0.5*z*z) / shortPause
+	}
+	return (1-still)*math.Exp(-over/(shortPause+0.5*sd))/shortPause + still/longUpTo
 }

@@ -3,6 +3,8 @@ package segment
 import (
 	"math"
 	"sort"
+
+	"captally.example/captally/segment/caption"
 )
 
 // A joint is the place between one number of a count and the next that counts on from it.
@@ -36,8 +38,10 @@ const (
 var (
 	priorSkip    = math.Log(0.25) // the therapist left a number out
 	priorDropped = math.Log(0.75) // the captioner did, or it was done in silence
-	priorRestart = math.Log(0.35) // the therapist said numbers again, a repetition each
-	priorDoubled = math.Log(0.65) // the captioner wrote them twice, or they were an echo
+	priorRepeat  = math.Log(0.7)  // the therapist said one number twice, a repetition each
+	priorTwice   = math.Log(0.3)  // the captioner wrote it twice, or it was an echo
+	priorRestart = math.Log(0.12) // the therapist said several numbers again, a repetition each
+	priorDoubled = math.Log(0.88) // the captioner wrote them twice
 	priorSilent  = 1.2            // nats per repetition that a silent stretch strays from the numbers around it
 	waited       = -2.0           // and less where talk fills the time
 	recalled     = 3.0            // nats that such words take from numbers said again being repetitions
@@ -73,6 +77,9 @@ func (x *text) lateJoints(joints []joint) {
 	}
 	sort.Float64s(beats)
 	usual := beats[len(beats)/2]
+	if x.timing == caption.TimingBlock {
+		return // the words' own times show no beat
+	}
 	for k := range joints {
 		j := &joints[k]
 		o := j.options[0]
@@ -84,20 +91,11 @@ func (x *text) lateJoints(joints []joint) {
 			continue
 		}
 		prior := o.prior + priorUnsaid
-		if x.talkBetween(j) > 0.8 {
+		if x.talk(j.a.last, j.b.first) > 0.8 {
 			prior += waited
 		}
 		j.options = append(j.options, option{reps: o.reps + more, kind: Lost, odd: true, prior: prior})
 	}
-}
-
-// talkBetween returns how long the words between the numbers of a joint take, in seconds.
-func (x *text) talkBetween(j *joint) float64 {
-	sum := 0.0
-	for k := j.a.last; k < j.b.first; k++ {
-		sum += wordLength(&x.w[k])
-	}
-	return sum
 }
 
 // withRepeats returns the numbers of a count and, between them, those that the count passed over although they stand apart
@@ -186,10 +184,14 @@ func (j *joint) weigh(r rule, careless float64) {
 			if len(j.options) > 1 && o.cause == bySession {
 				continue
 			}
+			again, twice := priorRestart, priorDoubled
+			if k == 1 {
+				again, twice = priorRepeat, priorTwice
+			}
 			doubled, said := o, o
-			doubled.kind, doubled.odd, doubled.cause, doubled.prior = Doubled, true, byCaptions, o.prior+priorDoubled+careless
+			doubled.kind, doubled.odd, doubled.cause, doubled.prior = Doubled, true, byCaptions, o.prior+twice+careless
 			said.reps += k * per
-			said.kind, said.odd, said.cause, said.prior = Repeated, true, bySession, o.prior+priorRestart-recalled*j.echo
+			said.kind, said.odd, said.cause, said.prior = Repeated, true, bySession, o.prior+again-recalled*j.echo
 			if k > 1 {
 				said.kind = Restarted
 			}
