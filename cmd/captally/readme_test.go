@@ -45,6 +45,9 @@ func TestREADME(t *testing.T) {
 		if _, exited := err.(*exec.ExitError); err != nil && !exited {
 			t.Fatal(err)
 		}
+		if bytes.Contains(got, []byte("panic: ")) || bytes.Contains(got, []byte("captally: error: ")) {
+			t.Fatalf("$ %s\nfails: %s", command, got)
+		}
 		if string(got) != want && !*update {
 			t.Errorf("$ %s\nprints now:\n%s\nin the README:\n%s\n(go test ./cmd/captally -run README -update writes it there)", command, got, want)
 		}

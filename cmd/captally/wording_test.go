@@ -44,7 +44,6 @@ func TestFigures(t *testing.T) {
 	check(percent(0.934), "93%")
 	check(tenths(caption.At(760.35)), "12:40.3")
 	check(tenths(caption.At(-0.25)), "-0:00.2")
-	check(stamp(caption.At(3723.045)), "01:02:03.045")
 	seven, eight := 7, 8
 	value, limits := done(analyze.Performed{Reps: &seven, RepsLow: &seven, RepsHigh: &eight})
 	check(value+" "+limits, "7 7-8")

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strings"
 
 	"captally.example/captally/analyze"
 	"captally.example/captally/segment"
@@ -17,7 +16,7 @@ func wordsCommand() *cli.Command {
 		ArgsUsage: "FILE",
 		Description: `Shows what was read in a caption file: each word once, in order, with the time
 at which it was begun and the limits of that time. vtt writes the words back as
-WebVTT captions with a time on each.
+clean WebVTT captions.
 
 Example: captally words --as vtt --out clean.vtt messy-transcript.txt`,
 		Flags:  []cli.Flag{asFlag("table", "json", "vtt"), outFlag()},
@@ -46,7 +45,7 @@ func printWords(c *cli.Context) error {
 	case "json":
 		writeJSON(out, spoken(r.track), "  ")
 	case "vtt":
-		wordsVTT(out, r.track)
+		_ = r.track.WriteVTT(out) // the output remembers failures
 	default:
 		wordsTable(out, r.track)
 	}
@@ -109,36 +108,4 @@ func wordsTable(out *output, t *caption.Track) {
 		rows.print(out)
 	}
 	printWarnings(out, sourceOf(t))
-}
-
-// wordsVTT writes WebVTT (W3C, section 4) with a cue for each cue of the track and a timestamp before each further word.
-func wordsVTT(out *output, t *caption.Track) {
-	fmt.Fprint(out, "WEBVTT\n")
-	for _, c := range t.Cues {
-		if c.First == c.Last {
-			continue
-		}
-		fmt.Fprintf(out, "\n%s --> %s\n", stamp(c.Start), stamp(max(c.End, c.Start+caption.At(0.001))))
-		last := c.Start
-		for i, w := range t.Words[c.First:c.Last] {
-			if i > 0 {
-				fmt.Fprint(out, " ")
-			}
-			// A timestamp must lie within the cue and behind the one before (section 4.2.2).
-			if w.Time.At > last && w.Time.At < c.End {
-				fmt.Fprintf(out, "<%s>", stamp(w.Time.At))
-				last = w.Time.At
-			}
-			fmt.Fprint(out, escapeVTT(w.Text+w.After))
-		}
-		fmt.Fprintln(out)
-	}
-}
-
-var escapeVTT = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;").Replace
-
-// stamp writes a time as WebVTT does, "00:12:40.500".
-func stamp(t caption.Time) string {
-	ms := max(0, int64(t)/1e6)
-	return fmt.Sprintf("%02d:%02d:%02d.%03d", ms/3600000, ms/60000%60, ms/1000%60, ms%1000)
 }
