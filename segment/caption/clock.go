@@ -148,9 +148,32 @@ type timeLine struct {
 // arrows are the forms of the arrow in a time line; the first is the right one.
 var arrows = [...]string{"-->", "->", "–>", "—>", "→", "--&gt;", "=>", "- ->", "-- >"}
 
-// readTimeLine reads "start --> end settings". A line counts as one only with a time on both sides of the arrow,
-// or with one before it and nothing (or the beginning of a time) after it.
+// readTimeLine reads a time line; where blanks stand beside the marks of its times ("00: 00: 01, 000"), it reads it without them.
 func readTimeLine(s string) (tl timeLine, ok bool) {
+	if tl, ok = readTidyLine(s); ok {
+		return tl, true
+	}
+	s = trimFront(s)
+	if s == "" || s[0] < '0' || s[0] > '9' || len(s) > 100 || !strings.Contains(s, ">") || !strings.Contains(s, ": ") && !strings.Contains(s, " :") {
+		return tl, false
+	}
+	tl, ok = readTidyLine(squeeze(s))
+	return tl, ok && tl.hasEnd
+}
+
+// squeeze drops the blanks beside colons, commas and dots.
+func squeeze(s string) string {
+	for _, mark := range [...]string{":", ",", "."} {
+		for _, blank := range [...]string{mark + " ", " " + mark} {
+			s = strings.ReplaceAll(s, blank, mark)
+		}
+	}
+	return s
+}
+
+// readTidyLine reads "start --> end settings". A line counts as one only with a time on both sides of the arrow,
+// or with one before it and nothing (or the beginning of a time) after it.
+func readTidyLine(s string) (tl timeLine, ok bool) {
 	s = trimFront(s)
 	if s == "" || (s[0] != '-' && (s[0] < '0' || s[0] > '9')) {
 		return tl, false

@@ -54,7 +54,7 @@ func (c *cueReader) openCue(tl timeLine, w row) *Error {
 	err := c.addCue(rawCue{start: tl.start, end: tl.end, hasEnd: tl.hasEnd, line: w.line, rows: [2]int{len(c.rows), len(c.rows)}})
 	if c.format == "subrip" && tl.rest != "" && strings.IndexAny(tl.rest, ":%") < 0 {
 		c.warn.add(w.line, "words on the line of the time; kept")
-		at := w.from + strings.LastIndex(c.src[w.from:w.to], tl.rest)
+		at := w.from + max(0, strings.LastIndex(c.src[w.from:w.to], tl.rest))
 		c.rows = append(c.rows, row{from: at, to: at + len(tl.rest), line: w.line})
 	}
 	return err

@@ -3,6 +3,8 @@ package caption
 import (
 	"unicode"
 	"unicode/utf8"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // appendFold appends the form of a word for matching to dst: lower case, decimal digits of any script as 0-9, plain hyphens
@@ -17,6 +19,12 @@ func appendFold(dst, word []byte) (folded []byte, same bool) {
 	}
 	if same {
 		return dst, true
+	}
+	for _, r := range string(word) {
+		if unicode.IsMark(r) {
+			word = norm.NFC.Bytes(word) // an accent that is written apart
+			break
+		}
 	}
 	for i := 0; i < len(word); {
 		r, n := decode1(word[i:])

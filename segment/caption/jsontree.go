@@ -19,7 +19,7 @@ type jsonNode struct {
 
 // readTree reads JSON as far as it goes: cut is true where it ends early or is broken.
 func readTree(src string) (root *jsonNode, cut, deep bool) {
-	dec := json.NewDecoder(strings.NewReader(src))
+	dec := json.NewDecoder(strings.NewReader(withoutNaN(src)))
 	dec.UseNumber()
 	lines := lineCounter{src: src}
 	root = &jsonNode{kind: '['} // holds the values at the top
@@ -59,6 +59,33 @@ func readTree(src string) (root *jsonNode, cut, deep bool) {
 			stack = append(stack, n)
 		}
 	}
+}
+
+// withoutNaN puts an empty string in the place of NaN and Infinity, which some writers of JSON let through; lengths stay.
+func withoutNaN(src string) string {
+	if !strings.Contains(src, "NaN") && !strings.Contains(src, "Infinity") {
+		return src
+	}
+	b := []byte(src)
+	quoted := false
+	for i := 0; i < len(b); i++ {
+		switch {
+		case quoted && b[i] == '\\':
+			i++
+		case b[i] == '"':
+			quoted = !quoted
+		case quoted:
+		default:
+			for _, word := range [...]string{"NaN", "-Infinity", "Infinity"} {
+				if strings.HasPrefix(src[i:], word) {
+					copy(b[i:], `""`+strings.Repeat(" ", len(word)-2))
+					i += len(word) - 1
+					break
+				}
+			}
+		}
+	}
+	return string(b)
 }
 
 // A lineCounter turns rising offsets into lines.

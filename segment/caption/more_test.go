@@ -87,6 +87,12 @@ var more = []struct {
 	{"table: ms by heading", "start_ms,end_ms,text\n1000,2000,one\n2000,3000,\"two, three\"\n", "table", "cue", "one@1 two@2 three", "", ""},
 	{"table: whole numbers beyond ten hours are ms", "start,end,text\n1000,2000,one\n60000,61000,two\n", "table", "cue", "one@1 two@60", "", "0 taken as milliseconds"},
 	{"table: tabs and lengths", "Start\tDuration\tText\n0:01\t2\tone\n0:05\t2\ttwo\n", "table", "cue", "one@1 two@5", "", ""},
+	{"table without headings, in seconds with tabs", "1.000000\t2.500000\tone\n3.000000\t4.000000\ttwo\n", "table", "cue", "one@1 two@3", "", ""},
+	{"table without headings, commas in the text", "0:01,0:03,one, two\n0:05,0:07,three\n", "table", "cue", "one@1 two three@5", "", ""},
+	{"SubRip: blanks in the times", "1\n00: 00: 01, 000 --> 00: 00: 02, 500\none: two\n", "subrip", "cue", "one@1 two", "", ""},
+	{"JSON: not a number", `{"segments":[{"start":1,"end":2,"text":"one NaN"},{"start":NaN,"end":Infinity,"text":"two"},{"start":4,"end":5,"text":"three"}]}`,
+		"json", "cue", "one@1 NaN two three@4", "", "1 segment without a time"},
+	{"an accent written apart", "1\n00:00:01,000 --> 00:00:02,000\ncafe\u0301 one\n", "subrip", "cue", "cafe\u0301@1 one", "", ""},
 	{"plain timed XML", `<?xml version="1.0"?><transcript><text start="1.2" dur="2.5">one &amp;#39;two&amp;#39;</text><text start="5" dur="1">three</text></transcript>`,
 		"ttml", "cue", "one@1.2 two three@5", "", ""},
 	{"timed XML in ms", `<timedtext format="3"><body><p t="1000" d="3000"><s>one</s><s t="500"> two</s></p><p t="4000" d="1000">three</p></body></timedtext>`,
@@ -212,7 +218,8 @@ func TestRefused(t *testing.T) {
 	}
 }
 
-// TestHostile reads large broken inputs twice, the second of eight times the size: the time may grow 24 times, where a square would be 64.
+// TestHostile reads large broken inputs. Each takes some 0.1 s where the cost grows with the bytes; where it grows with their
+// square it takes many seconds, so the limit says which even on a busy machine.
 func TestHostile(t *testing.T) {
 	for name, make := range map[string]func(n int) string{
 		"open tags":    func(n int) string { return "WEBVTT\n\n00:01.000 --> 00:02.000\n" + strings.Repeat("<b>x", n) },
@@ -235,19 +242,10 @@ func TestHostile(t *testing.T) {
 		"stamps":  func(n int) string { return strings.Repeat("[0:01] [0:02] ", n/2) },
 		"dialogs": func(n int) string { return strings.Repeat("Dialogue: 0,x,y,,,,,,,\n", n/16) },
 	} {
-		cost := func(n int) time.Duration {
-			b := []byte(make(n))
-			best := time.Hour
-			for range 4 {
-				start := time.Now()
-				Parse(b, name, Options{})
-				best = min(best, time.Since(start))
-			}
-			return best
-		}
-		small, large := cost(4_000), cost(32_000)
-		if large > 24*small+100*time.Millisecond {
-			t.Errorf("%s: %v for eight times the bytes of %v", name, large, small)
+		start := time.Now()
+		Parse([]byte(make(40_000)), name, Options{})
+		if d := time.Since(start); d > 4*time.Second {
+			t.Errorf("%s: %v", name, d)
 		}
 	}
 }

@@ -80,7 +80,7 @@ func sniff(src string) string {
 			return "json"
 		}
 	}
-	if isTableHeader(firstRow(head)) {
+	if first := firstRow(head); isTableHeader(first) || isTableRow(first) {
 		return "table"
 	}
 	return sniffRows(src)

@@ -78,7 +78,19 @@ func isTableHeader(s string) bool {
 	return found[columnStart] && found[columnText]
 }
 
-// readTable reads a table with a line of headings: start, end or duration, text, perhaps speaker.
+// isTableRow: a line of a table without headings: two times, the second not before the first, and a text.
+func isTableRow(s string) bool {
+	cell := strings.SplitN(s, string(tableComma(s)), 4)
+	if len(cell) < 3 || strings.Contains(s, "->") {
+		return false
+	}
+	var t table
+	start, ok := t.time(strings.Trim(cell[0], `" `))
+	end, okEnd := t.time(strings.Trim(cell[1], `" `))
+	return ok && okEnd && end >= start && t.decimal
+}
+
+// readTable reads a table with a line of headings (start, end or duration, text, perhaps speaker), or without: start, end, text.
 func readTable(r *reading) *Error {
 	src := strings.TrimLeft(r.src, "\ufeff \t\r\n")
 	skipped := strings.Count(r.src[:len(r.src)-len(src)], "\n")
@@ -88,15 +100,19 @@ func readTable(r *reading) *Error {
 	c := csv.NewReader(strings.NewReader(src))
 	c.Comma = tableComma(firstRow(src))
 	c.LazyQuotes, c.FieldsPerRecord, c.ReuseRecord = true, -1, true
-	head, err := c.Read()
-	if err != nil {
-		return &Error{Line: 1, Msg: "first line of the table not understood: " + err.Error(), Err: ErrNoTimes}
-	}
 	t := table{reading: r}
-	for _, h := range head {
-		kind, millis := tableColumnOf(h)
-		t.columns = append(t.columns, kind)
-		t.millis = t.millis || millis
+	if isTableRow(firstRow(src)) {
+		t.columns = []tableColumn{columnStart, columnEnd, columnText}
+	} else {
+		head, err := c.Read()
+		if err != nil {
+			return &Error{Line: 1, Msg: "first line of the table not understood: " + err.Error(), Err: ErrNoTimes}
+		}
+		for _, h := range head {
+			kind, millis := tableColumnOf(h)
+			t.columns = append(t.columns, kind)
+			t.millis = t.millis || millis
+		}
 	}
 	for {
 		record, err := c.Read()
@@ -132,7 +148,7 @@ func (t *table) row(record []string, line int) *Error {
 	for i, cell := range record {
 		if i >= len(t.columns) {
 			if t.columns[len(t.columns)-1] == columnText { // a comma inside the text without quotes
-				p.text += " " + cell
+				p.text += ", " + cell
 			}
 			continue
 		}

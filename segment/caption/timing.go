@@ -34,7 +34,7 @@ const (
 var (
 	cueHalf    = [...]float64{inTalk: 0.6, inCount: 0.8, isCounted: 0.55}
 	blockBase  = 1.0
-	blockSlope = [...]float64{inTalk: 1.0, inCount: 0.9, isCounted: 0.7}
+	blockSlope = [...]float64{inTalk: 1.2, inCount: 1.1, isCounted: 0.7}
 )
 
 // timeWords gives a time to every word and tells the timing of the file.

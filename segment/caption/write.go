@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 	"time"
+	"unicode"
 )
 
 // clockText writes a time as WebVTT and SubRip readers both take it but for the point: hh:mm:ss.ttt, rounded to the millisecond.
@@ -14,9 +15,11 @@ func clockText(t Time) string {
 	return fmt.Sprintf("%02d:%02d:%02d.%03d", ms/3_600_000, ms/60_000%60, ms/1000%60, ms%1000)
 }
 
-// WriteVTT writes the track as clean WebVTT: a cue each, in order, 0 <= start < end, with the words as they were read, a voice
-// where the speaker is known, and events in cues of their own text. Times between words are written where the words have
-// times of their own. Cues without words or events are left out.
+// shortestCue is the shortest cue that is written; a shorter one could be taken for a filler between the steps of rolling captions.
+const shortestCue = fillerLength + Time(time.Millisecond)
+
+// WriteVTT writes the track as clean WebVTT: its cues in order, 0 <= start < end, each with its words on one line, as they were read,
+// a voice where the speaker is known, and the time before each word that has one of its own. Events stand in cues of their own.
 func (t *Track) WriteVTT(w io.Writer) error {
 	b := bufio.NewWriter(w)
 	b.WriteString("WEBVTT\n")
@@ -26,59 +29,75 @@ func (t *Track) WriteVTT(w io.Writer) error {
 	event := 0
 	for i, c := range t.Cues {
 		last := i == len(t.Cues)-1
-		first := event
 		for event < len(t.Events) && (last || t.Events[event].At < t.Cues[i+1].Start) {
+			writeTimes(b, c)
+			b.WriteString(eventText(t.Events[event].Text) + "\n")
 			event++
 		}
-		t.writeCue(b, c, t.Events[first:event])
+		t.writeWords(b, c)
 	}
 	return b.Flush()
 }
 
-// writeCue writes one cue: what was heard in it, and its words.
-func (t *Track) writeCue(b *bufio.Writer, c Cue, events []Event) {
-	words := t.Words[c.First:c.Last]
-	if len(words) == 0 && len(events) == 0 {
+func writeTimes(b *bufio.Writer, c Cue) {
+	b.WriteString("\n" + clockText(c.Start) + " --> " + clockText(max(c.End, c.Start+shortestCue)) + "\n")
+}
+
+// writeWords writes the words of one cue.
+func (t *Track) writeWords(b *bufio.Writer, c Cue) {
+	if c.First == c.Last {
 		return
 	}
-	end := max(c.End, c.Start+Time(time.Millisecond))
-	b.WriteString("\n" + clockText(c.Start) + " --> " + clockText(end) + "\n")
-	for _, e := range events {
-		b.WriteString(escapeVTT(e.Text) + "\n")
-	}
-	voice, line := "", 0
-	for i, w := range words {
-		switch {
-		case i == 0:
-		case w.Line != line:
-			b.WriteByte('\n')
-		default:
+	writeTimes(b, c)
+	voice := ""
+	for i, w := range t.Words[c.First:c.Last] {
+		if i > 0 {
 			b.WriteByte(' ')
 		}
-		if w.Speaker != voice || i > 0 && w.Line != line && voice != "" {
+		if w.Speaker != voice {
 			b.WriteString(voiceTag(w.Speaker))
 			voice = w.Speaker
 		}
-		line = w.Line
-		if w.Time.From == OnWord && i > 0 && w.Time.At > c.Start && w.Time.At < end {
+		if w.Time.From == OnWord && i > 0 && w.Time.At > c.Start && w.Time.At < c.End {
 			b.WriteString("<" + clockText(w.Time.At) + ">")
 		}
 		b.WriteString(escapeVTT(w.Text + plainAfter(w.After)))
 	}
-	if len(words) > 0 {
-		b.WriteByte('\n')
-	}
+	b.WriteByte('\n')
 }
 
-// plainAfter leaves out marks from which an arrow could arise.
+// plainAfter keeps of what follows a word the marks of a sentence, from which neither an arrow, a bracket nor a label can arise.
 func plainAfter(after string) string {
-	if strings.ContainsAny(after, ">→") {
-		return ""
+	return strings.Map(func(r rune) rune {
+		if strings.ContainsRune(".,;?!…%°\"'”’»–—-", r) {
+			return r
+		}
+		return -1
+	}, after)
+}
+
+// eventText writes an event so that it is read as one: a song between notes, anything else in square brackets.
+func eventText(s string) string {
+	song := strings.ContainsFunc(s, isNote)
+	s = strings.TrimSpace(strings.Map(func(r rune) rune {
+		if isNote(r) || strings.ContainsRune("[]()*#", r) {
+			return ' '
+		}
+		return r
+	}, s))
+	switch {
+	case s == "":
+		return "[music]"
+	case song || len(s) > asideMost/2 || !strings.ContainsFunc(s, unicode.IsLetter):
+		return "♪ " + escapeVTT(s) + " ♪"
 	}
-	return after
+	return "[" + escapeVTT(s) + "]"
 }
 
 func voiceTag(name string) string {
+	if name == "" {
+		return "</v>"
+	}
 	name = strings.Map(func(r rune) rune {
 		if r == '>' || r == '<' || r < ' ' {
 			return ' '
