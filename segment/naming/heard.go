@@ -15,7 +15,7 @@ type catalogued struct {
 
 // Limits of a search by sound.
 const (
-	soundWords    = 70   // words before the count that are searched
+	soundWords    = 45   // words before the count that are searched
 	leastSounds   = 6    // of a name, below which too much sounds like it
 	mostOff       = 0.22 // cost of a match for each sound of the name, in [0,1]
 	knownOff      = 0.30 // the same for a name that is said in this session
@@ -25,6 +25,25 @@ const (
 	clearShare    = 0.5  // share of the sets with a clear mention from which no search by sound is made
 	longestInText = 6    // words of the text that may stand for a name
 )
+
+// homophone gives a mention that sounds exactly like a name of the lexicon, but is written otherwise, that name: "heal raises".
+func (t *talk) homophone(m *mention) {
+	if m.last-m.first < 2 || m.name != nil {
+		return
+	}
+	var buf [longestSound]byte
+	sounds := buf[:0]
+	for i := m.first; i < m.last; i++ {
+		sounds = appendSounds(sounds, t.words[i].Fold)
+	}
+	name := t.lex.sound[string(sounds)]
+	if name == nil {
+		return
+	}
+	if ids := t.idsOf(name.ids); !slices.Equal(ids, m.ids) {
+		m.name, m.ids = name, ids
+	}
+}
 
 // soundAlikes returns stretches of words [lo, hi) that sound like one of the names and are at most off away from it.
 func (t *talk) soundAlikes(lo, hi int, names []catalogued, off float64) []mention {

@@ -40,7 +40,8 @@ type lexicon struct {
 	words map[string]class      // by stem, and as written
 	names map[string][][]string // whole names of several words as stems, by their last stem
 	book  *phrases.Book
-	heard []catalogued // the whole names that are long enough to be known by their sound
+	heard []catalogued           // the whole names that are long enough to be known by their sound
+	sound map[string]*catalogued // the same by their sounds, singular and plural
 	costs *costs
 }
 
@@ -89,6 +90,12 @@ func loadLexicon() (*lexicon, error) {
 	})
 	if err != nil {
 		return nil, err
+	}
+	lex.sound = make(map[string]*catalogued, 2*len(lex.heard))
+	for i := range lex.heard {
+		for _, sounds := range lex.heard[i].sounds {
+			lex.sound[string(sounds)] = &lex.heard[i]
+		}
 	}
 	f, err := files.Open("data/phrases.txt")
 	if err != nil {

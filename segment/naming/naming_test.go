@@ -40,18 +40,22 @@ func say(text string) (*caption.Track, []SetSpan) {
 	return track, sets
 }
 
-// unpunctuated takes the punctuation from a track and sets a pause of a second after each sentence in its place.
+// unpunctuated takes the punctuation from a track and sets pauses in its place: a second for a full stop, 0.3 s for a comma.
 func unpunctuated(track *caption.Track) *caption.Track {
 	out := *track
 	out.Timing = caption.TimingWord
 	out.Words = nil
 	at := time.Duration(0)
 	for _, w := range track.Words {
-		sentence := strings.ContainsAny(w.After, ".?!")
+		mark := w.After
 		w.Text, w.After = w.Fold, ""
 		w.Time = caption.Spread{At: caption.Time(at), Low: caption.Time(at), High: caption.Time(at), From: caption.OnWord}
 		at += 120*time.Millisecond + time.Duration(len(w.Fold))*60*time.Millisecond
-		if sentence {
+		switch mark {
+		case "":
+		case ",":
+			at += 300 * time.Millisecond
+		default:
 			at += time.Second
 		}
 		out.Words = append(out.Words, w)
@@ -192,11 +196,11 @@ func TestDataFiles(t *testing.T) {
 		t.Error(err)
 	}
 	for f := range nFeatures {
-		if featureNames[f] == "" {
+		if table[f].name == "" {
 			t.Errorf("feature %d has no name", f)
 		}
-		if weights[f] == 0 {
-			t.Errorf("%s: no weight", featureNames[f])
+		if table[f].weight == 0 {
+			t.Errorf("%s: no weight", table[f].name)
 		}
 	}
 }

@@ -17,35 +17,41 @@ func (s *search) best(earlier []int) (path []int, margins []float64) {
 	before := s.precursors(earlier)
 	for k := range n {
 		ahead[k], back[k] = make([]float64, m), make([]int, m)
+		var last []float64
+		var top two
+		if k > 0 {
+			last = ahead[k-1]
+			top = best2(last)
+		}
 		for i := range m {
-			ahead[k][i], back[k][i] = s.arrive(k, i, ahead, before)
+			ahead[k][i], back[k][i] = s.arrive(k, i, last, top, before[k][i])
 		}
 	}
 	path = make([]int, n)
-	path[n-1] = argmax(ahead[n-1], -1)
+	path[n-1] = max(best2(ahead[n-1]).first, 0)
 	for k := n - 1; k > 0; k-- {
 		path[k-1] = back[k][path[k]]
 	}
 	return path, s.margins(path, ahead, s.behind(before))
 }
 
-// arrive returns the best score of sets 0..k with set k in state i, and the state of set k-1 from which it comes.
-func (s *search) arrive(k, i int, ahead [][]float64, before [][]int) (float64, int) {
+// arrive returns the best score of sets 0..k with set k in state i, and the state of set k-1 from which it comes. last are the
+// scores of the states at set k-1, top the best two of them, precursor the state that came before i in an earlier round.
+func (s *search) arrive(k, i int, last []float64, top two, precursor int) (float64, int) {
 	if s.states[i].firstSet > k {
 		return never, 0
 	}
 	own := s.score[k][i]
+	enter := s.enter(k, i)
 	if k == 0 {
-		return own + s.enter(k, i), 0
+		return own + enter, 0
 	}
-	last := ahead[k-1]
-	from := argmax(last, i)
-	v := never
+	from, v := top.but(i), never
 	if from >= 0 {
-		v = last[from] + s.enter(k, i)
+		v = last[from] + enter
 	}
-	if p := before[k][i]; p >= 0 && last[p]+s.enter(k, i)+weights[followsOrder] > v {
-		from, v = p, last[p]+s.enter(k, i)+weights[followsOrder]
+	if precursor >= 0 && last[precursor]+enter+table[followsOrder].weight > v {
+		from, v = precursor, last[precursor]+enter+table[followsOrder].weight
 	}
 	if stay := last[i] + s.stay(k); stay >= v {
 		from, v = i, stay
@@ -67,16 +73,17 @@ func (s *search) behind(before [][]int) [][]float64 {
 				next[j] = s.enter(k+1, j) + s.score[k+1][j] + out[k+1][j]
 			}
 		}
+		top, stay := best2(next), s.stay(k+1)
 		for i := range m {
-			v := s.stay(k+1) + s.score[k+1][i] + out[k+1][i]
-			if j := argmax(next, i); j >= 0 {
+			v := stay + s.score[k+1][i] + out[k+1][i]
+			if j := top.but(i); j >= 0 {
 				v = max(v, next[j])
 			}
 			out[k][i] = v
 		}
 		for j := range m {
 			if p := before[k+1][j]; p >= 0 {
-				out[k][p] = max(out[k][p], next[j]+weights[followsOrder])
+				out[k][p] = max(out[k][p], next[j]+table[followsOrder].weight)
 			}
 		}
 	}
@@ -104,23 +111,23 @@ func (s *search) enter(k, i int) float64 {
 		if k == 0 {
 			return 0
 		}
-		return weights[changes]
+		return table[changes].weight
 	}
 	if s.from[k][i] < 0 {
-		return weights[changes] + weights[unsaidChange]
+		return table[changes].weight + table[unsaidChange].weight
 	}
-	return weights[changes]
+	return table[changes].weight
 }
 
 // stay is what it gains or costs that set k has the name of the set before.
 func (s *search) stay(k int) float64 {
 	c := s.cues[k]
-	v := float64(weights[staysOnSame]*c.same) + float64(weights[staysOnNew]*c.new)
+	v := float64(table[staysOnSame].weight*c.same) + float64(table[staysOnNew].weight*c.new)
 	if c.same == 0 && s.sets[k].First-s.sets[k].After > longLead {
-		v += weights[staysInQuiet]
+		v += table[staysInQuiet].weight
 	}
 	if s.sets[k].Kind != s.sets[k-1].Kind {
-		v += weights[staysOverKind]
+		v += table[staysOverKind].weight
 	}
 	return v
 }
@@ -143,23 +150,37 @@ func (s *search) precursors(earlier []int) [][]int {
 	return out
 }
 
-// argmax returns the index of the greatest value but that at skip, the first of equals; -1 where there is none above never.
-func argmax(v []float64, skip int) int {
-	top := -1
-	for i := range v {
-		if i != skip && v[i] > never && (top < 0 || v[i] > v[top]) {
-			top = i
+// two are the indices of the two greatest values of a slice, the first of equals; -1 where there is none above never.
+type two struct{ first, second int }
+
+func best2(v []float64) two {
+	t := two{-1, -1}
+	for i, x := range v {
+		switch {
+		case x <= never:
+		case t.first < 0 || x > v[t.first]:
+			t.first, t.second = i, t.first
+		case t.second < 0 || x > v[t.second]:
+			t.second = i
 		}
 	}
-	return top
+	return t
+}
+
+// but returns the greatest that is not i.
+func (t two) but(i int) int {
+	if t.first == i {
+		return t.second
+	}
+	return t.first
 }
 
 // Confidence of a name by its margin, in the units of the weights: a logistic curve through the shares that were right on
 // labelled sessions.
 const (
-	confidenceAt0   = 0.6 // of the logit, at no margin
-	confidenceSlope = 0.9 // of the logit, a unit
-	confidenceHeard = 1.2 // taken from the logit of a name by its sound alone
+	confidenceAt0   = 0.0  // of the logit, at no margin
+	confidenceSlope = 0.85 // of the logit, a unit
+	confidenceHeard = 0.7  // taken from the logit of a name by its sound alone
 )
 
 func confidence(margin float64, heard bool) float64 {

@@ -8,11 +8,14 @@ import (
 
 // Limits of the search.
 const (
-	leastHeard = 0.3 // score from which a name by its sound alone counts as said before another set
-	lookBack   = 0.8 // a name this far below the best before a set is not being introduced there
-	longLead   = 25  // words
-	nearWords  = 40  // a phrase for the same exercise counts half when it lies farther from the count
-	kept       = 8   // candidates kept for each set
+	leastHeard  = 0.3 // score from which a name by its sound alone counts as said before another set
+	lookBack    = 0.8 // a name this far below the best before a set is not being introduced there
+	longLead    = 25  // words
+	lastWords   = 10  // words before the count that are its utterance where nothing marks utterances
+	nearWords   = 40  // a phrase for the same exercise counts half when it lies farther from the count
+	leastFuller = -1  // score from which a fuller name counts as said before a set
+	otherFuller = 0.6 // of the likeness that is left where another fuller name is said
+	kept        = 8   // candidates kept for each set
 )
 
 // A search is the choice of names over a session.
@@ -75,11 +78,14 @@ func (s *search) collect() {
 		ms := leads[k]
 		if !s.written && s.share < clearShare && tops[k] < clearMention {
 			for _, m := range s.soundAlikes(lo, hi, s.lex.heard, mostOff) {
-				m.score += s.place(m.last, hi) + float64(weights[clearSession]*s.share)
+				m.score += s.place(m.last, hi) + float64(table[clearSession].weight*s.share)
 				ms = append(ms, m)
 			}
 		}
 		s.leads[k] = best(ms)
+		for i := range s.leads[k] {
+			s.homophone(&s.leads[k][i])
+		}
 	}
 }
 
@@ -110,7 +116,7 @@ func (s *search) listenAgain() bool {
 		lo, hi := s.leadIn(k)
 		ms := s.leads[k]
 		for _, m := range s.soundAlikes(lo, hi, names, knownOff) {
-			m.score += s.place(m.last, hi) + weights[saidBefore]
+			m.score += s.place(m.last, hi) + table[saidBefore].weight
 			ms = append(ms, m)
 		}
 		s.leads[k] = best(ms)
@@ -146,7 +152,7 @@ func supersede(ms []mention) {
 	}
 	for i := range ms {
 		if m := &ms[i]; m.superseded && !m.lowered {
-			m.score += weights[superseded]
+			m.score += table[superseded].weight
 			m.lowered = true
 		}
 	}
@@ -177,7 +183,7 @@ func (s *search) place(last, hi int) float64 {
 	f[distance] = min(float32(hi-last)/10, maxDistance)
 	f[inLastUtterance] = 1
 	for i := last - 1; i < hi-1; i++ {
-		if s.toks[i].cut == full {
+		if s.toks[i].cut == full || s.unmarked() && hi-last > lastWords {
 			f[inLastUtterance] = 0
 			break
 		}
@@ -252,17 +258,41 @@ func (s *search) emissions(k int) (score []float64, from []int) {
 	for i := range s.states {
 		from[i] = -1
 		if i == 0 {
-			score[i] = weights[noName]
+			score[i] = table[noName].weight
 			continue
 		}
 		for j := range s.leads[k] {
 			m := &s.leads[k][j]
-			if v := m.score * likeness(m.ids, s.states[i].ids); v > score[i] {
+			if v := m.score * s.standsFor(k, m, s.states[i].ids); v > score[i] {
 				score[i], from[i] = v, j
 			}
 		}
 	}
 	return score, from
+}
+
+// standsFor says how well a mention before set k stands for a name, in [0,1]. Where a fuller name is said before the same set,
+// a short mention stands for that one: "single leg hops ... ten hops".
+func (s *search) standsFor(k int, m *mention, name []int32) float64 {
+	v := likeness(m.ids, name)
+	if v == 0 || v == 1 || len(m.ids) > len(name) {
+		return v
+	}
+	other := false
+	for i := range s.leads[k] {
+		f := &s.leads[k][i]
+		if len(f.ids) <= len(m.ids) || f.score < leastFuller || likeness(m.ids, f.ids) == 0 {
+			continue
+		}
+		if slices.Equal(f.ids, name) {
+			return 1
+		}
+		other = true
+	}
+	if other {
+		v *= otherFuller
+	}
+	return v
 }
 
 // reinforce adds to the score of a name what it gains from being said before other sets too.
@@ -274,7 +304,7 @@ func (s *search) reinforce() {
 				n++
 			}
 		}
-		gain := weights[repeated] * float64(min(n-1, maxRepeats))
+		gain := table[repeated].weight * float64(min(n-1, maxRepeats))
 		for k := range s.sets {
 			if n > 1 && s.introduced(k, i) {
 				s.score[k][i] += gain

@@ -35,7 +35,8 @@ type token struct {
 type talk struct {
 	lex     *lexicon
 	words   []caption.Word
-	toks    []token  // one a word, and one more at the end
+	toks    []token // one a word, and one more at the end
+	timing  caption.Timing
 	written bool     // with punctuation
 	stems   []string // by id
 	ids     map[string]int32
@@ -43,7 +44,7 @@ type talk struct {
 
 func newTalk(track *caption.Track) *talk {
 	lex := english()
-	t := &talk{lex: lex, words: track.Words, toks: make([]token, len(track.Words)+1), ids: map[string]int32{}}
+	t := &talk{lex: lex, timing: track.Timing, words: track.Words, toks: make([]token, len(track.Words)+1), ids: map[string]int32{}}
 	for i := range track.Words {
 		w := &track.Words[i]
 		s := stem(w.Fold)
@@ -61,6 +62,7 @@ const (
 	wordLetter = 0.06 // s, ... and this much longer for each letter (15 letters a second; common practice, no source)
 	faintPause = 0.22 // s, silence after a word that is taken for a comma, perhaps
 	fullPause  = 0.50 // s, silence after a word that is taken for a full stop
+	beginsAt   = 0.85 // weight of a phrase that is taken for the start of an utterance where nothing else marks it
 	punctuated = 0.03 // least share of words with punctuation in a file that is written with punctuation
 )
 
@@ -101,15 +103,22 @@ func pause(w, next *caption.Word) cut {
 	return none
 }
 
+// unmarked says whether nothing but the words marks where utterances begin.
+func (t *talk) unmarked() bool { return !t.written && t.timing == caption.TimingBlock }
+
 func (t *talk) phrases() {
 	n := len(t.words)
 	fold := func(i int) string { return t.words[i].Fold }
 	isNumber := func(i int) bool { return t.toks[i].class&number != 0 }
+	guess := t.unmarked()
 	var found []phrases.Match
 	for i := range n {
 		found = t.lex.book.Find(found[:0], i, n, fold, isNumber)
 		for _, m := range found {
 			first, last, w := &t.toks[m.First], &t.toks[m.Last], float32(m.Weight)
+			if guess && m.First > 0 && m.Weight >= beginsAt && m.Kind != "closing" && m.Kind != "after" {
+				t.toks[m.First-1].cut = max(t.toks[m.First-1].cut, faint)
+			}
 			switch m.Kind {
 			case "intro":
 				last.intro = max(last.intro, w)
