@@ -22,6 +22,7 @@ type run struct {
 	score      float64 // nats better than talk
 	silentFrom int     // where only the last number was said: the word after "go"; else 0
 	hold       *holds  // not nil where seconds are counted aloud within each repetition
+	dose       float64 // what its announced dose adds to the score, where it was worked out already
 }
 
 func (r *run) first() *item { return &r.items[0] }
@@ -42,7 +43,8 @@ const (
 	longSilence  = 9.0
 	farApart     = 50.0 // seconds: no count bridges more
 	leastRun     = -3.0 // a count that scores less is not worth a thought, whatever was announced
-	costBreak    = 6.0  // of going on across a change of sides or an announced rest
+	costRest     = 16.0 // of going on across an announced rest
+	costBreak    = 6.0  // of going on across a change of sides
 	window       = 24   // items
 	paceTypical  = 2.2  // seconds a repetition, typically; common practice, no source
 	paceSpread   = 0.75 // its spread, natural logarithm
@@ -84,7 +86,7 @@ func (x *text) crossing() []float64 {
 		m := &x.said[k]
 		switch {
 		case m.Kind == announce.Rest && m.Value > 0 && m.Weight > 0.5 && m.Scope == announce.Here:
-			at[m.First] = math.Max(at[m.First], costBreak*m.Weight)
+			at[m.First] = math.Max(at[m.First], costRest*m.Weight*m.Weight)
 		case m.Kind == announce.Swap:
 			at[m.First] = math.Max(at[m.First], costBreak*m.Weight*m.Weight)
 		case m.Kind == announce.Reps && m.Weight > 0.5 && m.Value >= 3 && m.Scope != announce.Change:
@@ -137,7 +139,7 @@ func (x *text) runsOf(r rule, items []item, cross []float64) []run {
 			if b.t-a.t > farApart {
 				break
 			}
-			pass := math.Min(8, cross[b.first]-cross[min(a.last, b.first)]) + math.Max(0, over[j]-over[i+1])
+			pass := cross[b.first] - cross[min(a.last, b.first)] + math.Max(0, over[j]-over[i+1])
 			for from := 2 * i; from <= 2*i+1; from++ {
 				l := &links[from]
 				s, pace := step(r, a, b, l, spread)

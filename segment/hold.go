@@ -76,7 +76,7 @@ func (x *text) holdRuns(items []item, cross []float64) []run {
 			if dt > 22 {
 				break
 			}
-			pass := math.Max(0, over[j]-over[i+1]) + math.Min(8, 1.5*(cross[b.first]-cross[min(a.last, b.first)]))
+			pass := math.Max(0, over[j]-over[i+1]) + 1.5*(cross[b.first]-cross[min(a.last, b.first)])
 			if l := &inner[i]; !math.IsInf(l.score, -1) {
 				in = better(in, sameCycle(l, i, a, b, dt, pass, tight), l, b.gain)
 				in = better(in, nextCycle(l, i, false, b, dt, pass, tight), l, b.gain)

@@ -76,7 +76,7 @@ func (x *text) numbersNear() []uint64 {
 	near := make([]uint64, len(x.w))
 	var at []int
 	for i := range x.w {
-		if x.w[i].num > 0 && x.w[i].num <= 60 {
+		if x.w[i].num > 0 && x.w[i].num <= 50 {
 			at = append(at, i)
 		}
 	}
@@ -91,6 +91,9 @@ func (x *text) numbersNear() []uint64 {
 			if n := v + d; n >= 1 && n < 64 {
 				bits |= 1 << n
 			}
+		}
+		if v%5 == 0 {
+			bits |= 1<<(v+5) | 1<<max(v-5, 0)
 		}
 		for i := a - 1; i >= 0 && x.w[i].t > x.w[a].t-reach; i-- {
 			near[i] |= bits

@@ -19,6 +19,7 @@ const (
 	lossCountdown = 4.0  // it only counts down a few seconds
 	gainThats     = 2.2  // "that's", "makes" before a lone last number
 	silentBase    = 1.0
+	silentWays    = 4   // places where such a set may have begun that are kept
 	silentPace    = 3.0 // seconds a repetition of sets done in silence, typically
 	silentSpread  = 0.5 // its spread, natural logarithm
 	silentLongest = 130.0
@@ -157,7 +158,7 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 		if !marked && it.gain < gainHalf || !marked && countFollows(counted, it) {
 			continue
 		}
-		best := run{score: math.Inf(-1)}
+		var ways []run // by their scores with the dose, which asStretch adds
 		for _, g := range gos {
 			from := g.last
 			if from >= it.first || it.t-x.w[from-1].end > silentLongest {
@@ -175,15 +176,11 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 			if marked {
 				r.score += gainThats
 			}
-			if r.score+dose > best.score {
-				best = r
-				best.score = r.score + dose
-			}
+			r.dose = dose
+			ways = append(ways, r)
 		}
-		if !math.IsInf(best.score, -1) {
-			best.score -= x.doseGain(&best) // asStretch adds it
-			out = append(out, best)
-		}
+		sort.SliceStable(ways, func(a, b int) bool { return ways[a].score+ways[a].dose > ways[b].score+ways[b].dose })
+		out = append(out, ways[:min(len(ways), silentWays)]...)
 	}
 	return out
 }
