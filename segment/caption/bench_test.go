@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"testing"
+	"time"
 
 	"github.com/asticode/go-astisub"
 )
@@ -86,5 +87,43 @@ func BenchmarkLibrary(b *testing.B) {
 		if _, err := astisub.ReadFromWebVTT(bytes.NewReader(hour)); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// TestAllocations: reading costs at most two allocations a cue, in each timing.
+func TestAllocations(t *testing.T) {
+	for _, name := range []string{"knee-weeks4.word.vtt", "knee-weeks4.cue.srt", "knee-weeks4.block.txt"} {
+		b, err := os.ReadFile("../../corpus/sessions/" + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		track, err := Parse(b, name, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		most := float64(2*len(track.Cues) + 100)
+		if n := testing.AllocsPerRun(5, func() { Parse(b, name, Options{}) }); n > most {
+			t.Errorf("%s: %v allocations for %d cues", name, n, len(track.Cues))
+		}
+	}
+}
+
+// TestFasterThanLibrary compares the best of five readings of an hour of captions; the benchmarks show some eleven times, and the
+// test asks for four, for busy machines.
+func TestFasterThanLibrary(t *testing.T) {
+	hour := hourVTT(t)
+	best := func(read func()) time.Duration {
+		d := time.Hour
+		for range 5 {
+			start := time.Now()
+			read()
+			d = min(d, time.Since(start))
+		}
+		return d
+	}
+	ours := best(func() { Parse(hour, "hour.vtt", Options{}) })
+	library := best(func() { astisub.ReadFromWebVTT(bytes.NewReader(hour)) })
+	if ours*4 > library {
+		t.Errorf("%v, the library takes %v", ours, library)
 	}
 }

@@ -1,67 +1,91 @@
 package caption
 
-import "slices"
-
-// needs returns for each word the time in s that the words before it take, and last the time that all take.
-func needs(words []Word) []float64 {
-	need := make([]float64, len(words)+1)
-	for i, w := range words {
-		need[i+1] = need[i] + wordBase + float64(letterTime*float64(letters(w.Fold)))
-	}
-	return need
+// A placing puts the words of one cue into its time. Its slices are used again for the next cue.
+type placing struct {
+	role     []wordRole
+	at       []float64 // s at which each word begins
+	need     []float64 // s that the words before each word take; one more for all
+	share    []float64 // of the time to give away, behind each word
+	counting bool      // a number is counted among the words
 }
 
-// places puts words between two times in s, the first at from. atEnd says that the last word ends with the stretch.
-// Where numbers are counted, the time that the words do not need goes to the pauses, most of it behind the numbers;
-// in talk every word takes a share by its letters, and a stop more.
-func places(words []Word, from, to float64, atEnd bool) []float64 {
-	n := len(words)
-	at := make([]float64, n)
-	length := to - from
-	counting := counts(words)
-	total := 0.0
-	share := make([]float64, n)
-	if !counting {
-		for i, w := range words {
-			share[i] = float64(letters(w.Fold)) + 3
-			if i < n-1 || !atEnd {
-				share[i] += pauseInTalk(w.After)
-			}
-			total += share[i]
-		}
-		for i, sum := 0, 0.0; i < n; i++ {
-			at[i] = from + float64(length*sum/total)
-			sum += share[i]
-		}
-		return at
-	}
-	need := needs(words)
-	slack := length - need[n]
-	if slack <= 0 {
-		for i := range at {
-			at[i] = from + float64(length*need[i]/need[n])
-		}
-		return at
-	}
+// prepare looks at the words: what each is doing, and how long it takes.
+func (p *placing) prepare(words []Word) {
+	p.role, p.at, p.need, p.share = p.role[:0], p.at[:0], p.need[:0], p.share[:0]
+	p.counting = false
+	before, number := false, isNumber(words[0].Fold)
+	need := 0.0
 	for i := range words {
-		if i < n-1 || !atEnd {
-			share[i] = pauseInCount(words, i)
-			total += share[i]
+		next := i+1 < len(words) && isNumber(words[i+1].Fold)
+		role := inTalk
+		// A number is counted where it stands beside another, or before a mark or the end; a quantity ("ten minutes") does not.
+		if number && (before || next || i+1 == len(words) || words[i].After != "") {
+			role, p.counting = isCounted, true
+		}
+		before, number = number, next
+		p.role = append(p.role, role)
+		p.need = append(p.need, need)
+		need += wordBase + float64(letterTime*float64(letters(words[i].Fold)))
+	}
+	p.need = append(p.need, need)
+	for i := range p.role {
+		if p.counting && p.role[i] == inTalk {
+			p.role[i] = inCount
 		}
 	}
-	for i, sum := 0, 0.0; i < n; i++ {
-		at[i] = from + need[i]
+}
+
+// place puts the prepared words between two times in s, the first at from. atEnd says that the last word ends with the stretch.
+// Where numbers are counted, the time that the words do not need goes to the pauses, most of it behind the numbers; in talk every
+// word takes a share by its letters, and a stop more.
+func (p *placing) place(words []Word, from, to float64, atEnd bool) {
+	n := len(words)
+	slack := to - from - p.need[n]
+	switch {
+	case !p.counting:
+		p.giveAway(words, atEnd, func(i int) float64 { return float64(letters(words[i].Fold)) + 3 }, pauseInTalk)
+		p.spreadOut(from, to-from, 0)
+	case slack <= 0:
+		for i := range n {
+			p.at = append(p.at, from+float64((to-from)*p.need[i]/p.need[n]))
+		}
+	default:
+		p.giveAway(words, atEnd, func(int) float64 { return 0 }, p.pauseInCount)
+		p.spreadOut(from, slack, 1)
+	}
+}
+
+// giveAway fills share: what each word takes, and its pause, but for that of a last word that ends with the stretch.
+func (p *placing) giveAway(words []Word, atEnd bool, word func(int) float64, pause func([]Word, int) float64) {
+	for i := range words {
+		s := word(i)
+		if i < len(words)-1 || !atEnd {
+			s += pause(words, i)
+		}
+		p.share = append(p.share, s)
+	}
+}
+
+// spreadOut hands out length s by the shares; the words' own need is added as many times as given.
+func (p *placing) spreadOut(from, length, need float64) {
+	total := 0.0
+	for _, s := range p.share {
+		total += s
+	}
+	sum := 0.0
+	for i, s := range p.share {
+		at := from + float64(need*p.need[i])
 		if total > 0 {
-			at[i] += float64(slack * sum / total)
+			at += float64(length * sum / total)
 		}
-		sum += share[i]
+		p.at = append(p.at, at)
+		sum += s
 	}
-	return at
 }
 
 // pauseInTalk is the pause behind a word, in letters.
-func pauseInTalk(after string) float64 {
-	switch pauseMark(after) {
+func pauseInTalk(words []Word, i int) float64 {
+	switch pauseMark(words[i].After) {
 	case '.':
 		return 9
 	case ',':
@@ -70,12 +94,12 @@ func pauseInTalk(after string) float64 {
 	return 0
 }
 
-// pauseInCount is the share of the slack that the gap behind word i takes in a count.
-func pauseInCount(words []Word, i int) float64 {
+// pauseInCount is the share of the slack that the gap behind a word takes in a count.
+func (p *placing) pauseInCount(words []Word, i int) float64 {
 	switch {
-	case isCount(words, i):
+	case p.role[i] == isCounted:
 		return 3
-	case i+1 < len(words) && isCount(words, i+1):
+	case i+1 < len(words) && p.role[i+1] == isCounted:
 		return 1
 	}
 	switch pauseMark(words[i].After) {
@@ -99,53 +123,4 @@ func pauseMark(after string) byte {
 		}
 	}
 	return mark
-}
-
-func counts(words []Word) bool {
-	for i := range words {
-		if isCount(words, i) {
-			return true
-		}
-	}
-	return false
-}
-
-func roleOf(words []Word, i int, counting bool) wordRole {
-	switch {
-	case !counting:
-		return inTalk
-	case isCount(words, i):
-		return isCounted
-	}
-	return inCount
-}
-
-// isCount reports whether word i looks like a number that is being counted: it stands alone, beside another number, or
-// before a mark or the end, as a quantity ("ten minutes") does not.
-func isCount(words []Word, i int) bool {
-	if !isNumber(words[i].Fold) {
-		return false
-	}
-	return i == len(words)-1 || words[i].After != "" || isNumber(words[i+1].Fold) || i > 0 && isNumber(words[i-1].Fold)
-}
-
-// timing tells the timing of the whole file.
-func (r *reading) timing(t *Track, onWord int) Timing {
-	if len(t.Words) > 0 && float64(onWord) >= wordTimings*float64(len(t.Words)) {
-		return TimingWord
-	}
-	var lengths []Time
-	for _, c := range t.Cues {
-		if c.Last > c.First {
-			lengths = append(lengths, c.End-c.Start)
-		}
-	}
-	if len(lengths) == 0 {
-		return TimingUnknown
-	}
-	slices.Sort(lengths)
-	if lengths[len(lengths)/2].Seconds() <= longCue {
-		return TimingCue
-	}
-	return TimingBlock
 }

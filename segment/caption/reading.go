@@ -17,6 +17,7 @@ type reading struct {
 	grown     bool    // lines grow word by word
 	pieces    []piece // text of the cues
 	warn      warnings
+	placing   placing // room for placing the words of one cue after the other
 	maxCues   int
 	keepClock bool
 	end       Time // of the recording, where the file gives it; else 0

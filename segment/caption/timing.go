@@ -1,6 +1,9 @@
 package caption
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // How long a word takes, and how well a word between two known times can be placed. Measured on nine invented sessions
 // rendered as word, cue and block captions, against the times at which the words were spoken.
@@ -112,8 +115,9 @@ func (r *reading) fill(words []Word, spans []lexeme, c *Cue, raw *rawCue) {
 			}
 		}
 		to = max(from, to)
-		at := places(run, from.Seconds(), to.Seconds(), j == len(words))
-		at = at[len(run)-(j-i):]
+		r.placing.prepare(run)
+		r.placing.place(run, from.Seconds(), to.Seconds(), j == len(words))
+		at := r.placing.at[len(run)-(j-i):]
 		for k := range at {
 			words[i+k].Time = Spread{At: clampTime(At(at[k]), from, to), Low: from, High: to, From: WithinCue}
 		}
@@ -136,17 +140,17 @@ func (r *reading) spread(words []Word, c *Cue, raw *rawCue) {
 	if long {
 		evidence = WithinBlock
 	}
-	at := places(words, from, to, !r.blocks)
-	need := needs(words)
-	total := need[len(words)]
+	p := &r.placing
+	p.prepare(words)
+	p.place(words, from, to, !r.blocks)
+	at, need, total := p.at, p.need, p.need[len(words)]
 	slack := max(0, to-from-total)
 	fast := fastSpeech
 	if total > to-from {
 		fast *= (to - from) / total
 	}
-	counting := counts(words)
 	for i := range words {
-		role := roleOf(words, i, counting)
+		role := p.role[i]
 		h := cueHalf[role]
 		if raw.floored {
 			h = blockBase
@@ -167,4 +171,25 @@ func (r *reading) spread(words []Word, c *Cue, raw *rawCue) {
 		}
 		words[i].Time = Spread{At: At(at[i]), Low: max(0, At(low)), High: At(high), From: evidence}
 	}
+}
+
+// timing tells the timing of the whole file.
+func (r *reading) timing(t *Track, onWord int) Timing {
+	if len(t.Words) > 0 && float64(onWord) >= wordTimings*float64(len(t.Words)) {
+		return TimingWord
+	}
+	var lengths []Time
+	for _, c := range t.Cues {
+		if c.Last > c.First {
+			lengths = append(lengths, c.End-c.Start)
+		}
+	}
+	if len(lengths) == 0 {
+		return TimingUnknown
+	}
+	slices.Sort(lengths)
+	if lengths[len(lengths)/2].Seconds() <= longCue {
+		return TimingCue
+	}
+	return TimingBlock
 }
