@@ -96,9 +96,11 @@ func (t *talk) fit(name *catalogued, sounds []byte, starts []int, lo, w int, off
 	end := w + 1
 	first := max(0, end-longestInText)
 	for _, of := range name.sounds {
-		cost := t.lex.costs.suffixes(of, sounds[starts[first]:starts[end]])
-		for start := end - 1; start >= first; start-- {
-			d := float64(cost[min(starts[end]-starts[start], longestSound)]) / 100 / float64(len(of))
+		// Each sound too many costs at least lostWeak, so that no longer text can be near enough.
+		reach := min(starts[end]-starts[first], len(of)+int(off*float64(100*len(of))/lostWeak)+1, longestSound)
+		cost := t.lex.costs.suffixes(of, sounds[starts[end]-reach:starts[end]])
+		for start := end - 1; start >= first && starts[end]-starts[start] <= reach; start-- {
+			d := float64(cost[starts[end]-starts[start]]) / 100 / float64(len(of))
 			if d < best.off && !t.plain(lo+start, lo+end) {
 				best = mention{first: lo + start, last: lo + end, off: d, name: name}
 				ok = true

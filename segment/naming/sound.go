@@ -19,6 +19,15 @@ var spelling = []struct{ letters, sounds string }{
 	{"n", "n"}, {"o", "o"}, {"p", "p"}, {"q", "k"}, {"r", "r"}, {"s", "s"}, {"t", "t"}, {"u", "a"}, {"v", "v"}, {"w", "w"}, {"x", "ks"}, {"y", "i"}, {"z", "z"},
 }
 
+// spellingOf holds the entries of spelling by their first letter, in their order.
+var spellingOf = func() (t [26][]struct{ letters, sounds string }) {
+	for _, s := range spelling {
+		i := s.letters[0] - 'a'
+		t[i] = append(t[i], s)
+	}
+	return t
+}()
+
 // appendSounds appends the sounds of a folded word.
 func appendSounds(dst []byte, word string) []byte {
 	start := len(dst)
@@ -26,8 +35,12 @@ func appendSounds(dst []byte, word string) []byte {
 		if word[i] == 'e' && i+1 == len(word) && len(dst) > start+1 { // silent
 			break
 		}
+		if word[i] < 'a' || word[i] > 'z' {
+			i++
+			continue
+		}
 		n := 1
-		for _, s := range spelling {
+		for _, s := range spellingOf[word[i]-'a'] {
 			if strings.HasPrefix(word[i:], s.letters) {
 				dst, n = append(dst, s.sounds...), len(s.letters)
 				break
