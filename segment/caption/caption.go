@@ -87,7 +87,7 @@ type Word struct {
 	Cue     int     // index into Track.Cues
 	Line    int     // line of the file, from 1
 	Speaker string  // empty where the file does not say
-	Doubt   float64 // the recogniser's own doubt in [0,1]; 0 where the file gives none
+	Doubt   float64 // the recogniser's own doubt in [0,1], or the reader's (odd digits, a loop); 0 where there is none
 }
 
 // A Cue is a stretch of words that the file places in time as one: a caption cue, or a block of a transcript.

@@ -19,6 +19,8 @@ type lexer struct {
 	origin *origins       // where the clean text comes from, if that is asked for; else nil
 	labels map[string]int // how many lines begin with this label
 
+	shouting bool // all letters are capitals
+
 	cueIndex  int
 	hot       bool    // the cue holds a bracket, an asterisk or a note
 	aside     []aside // stretches of the cue that are no words
@@ -48,7 +50,7 @@ func newLexer(r *reading, t *Track) *lexer {
 	if len(r.pieces) > len(r.cues)*3 { // a piece a word
 		words = 16 + len(r.pieces)*9/8
 	}
-	lx := &lexer{r: r, track: t, labels: countLabels(r)}
+	lx := &lexer{r: r, track: t, labels: countLabels(r), shouting: isShouting(r)}
 	lx.text = make([]byte, 0, 16+len(r.src)/3)
 	lx.spans = make([]lexeme, 0, words)
 	t.Words = make([]Word, 0, words)

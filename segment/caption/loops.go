@@ -1,7 +1,7 @@
 package caption
 
-// loopLength is how many cues with the same words and exactly the same length make a loop: a recogniser that is stuck.
-// Real counts never come at exactly equal milliseconds.
+// loopLength is how many cues with the same words and exactly the same length, one after the other without a gap, make a loop: a
+// recogniser that is stuck. Real counts do not come at exactly equal milliseconds; in times cut to whole seconds they can.
 const loopLength = 3
 
 // loopDoubt is the doubt of a word that a stuck recogniser repeated.
@@ -11,7 +11,8 @@ const loopDoubt = 0.9
 func (r *reading) doubtLoops(t *Track) {
 	for i := 0; i < len(t.Cues); {
 		j := i + 1
-		for j < len(t.Cues) && sameWords(t, i, j) && t.Cues[j].End-t.Cues[j].Start == t.Cues[i].End-t.Cues[i].Start {
+		for j < len(t.Cues) && !r.cues[j].floored && t.Cues[j].Start == t.Cues[j-1].End &&
+			t.Cues[j].End-t.Cues[j].Start == t.Cues[i].End-t.Cues[i].Start && sameWords(t, i, j) {
 			j++
 		}
 		if j-i >= loopLength && t.Cues[i].Last > t.Cues[i].First {

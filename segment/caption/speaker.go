@@ -65,14 +65,33 @@ func (lx *lexer) label(b []byte, sure bool) int {
 	if bytes.IndexByte(name, '\n') >= 0 || len(bytes.Fields(name)) > 4 {
 		return 0
 	}
-	if !isRole(name) && (!isLabelText(name) || !sure && !isCapitals(name) && lx.labels[string(name)] < labelLines) {
-		return 0
-	}
-	if !sure && !isRole(name) && isCapitals(name) && lx.labels[string(name)] < 2 && isHeading(name) {
+	if !isRole(name) && !(isLabelText(name) && (sure || lx.isLabel(name))) {
 		return 0
 	}
 	lx.speaker, lx.changed = string(name), true
 	return n + 1
+}
+
+// isLabel reports whether a name before a colon is taken for a speaker's where nothing else says so: in capitals among small letters,
+// or on many lines.
+func (lx *lexer) isLabel(name []byte) bool {
+	lines := lx.labels[string(name)]
+	if isHeading(name) {
+		return false
+	}
+	return lines >= labelLines || isCapitals(name) && (lines >= 2 || !lx.shouting)
+}
+
+// isShouting reports whether a text has no small letters at all.
+func isShouting(r *reading) bool {
+	for i := range r.pieces {
+		for _, c := range r.pieces[i].text {
+			if unicode.IsLower(c) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // isRole reports whether the first word of a label says what somebody is: such a label may be numbered.
@@ -112,7 +131,7 @@ func isCapitals(name []byte) bool {
 	return letters >= 2
 }
 
-// isHeading reports whether a label in capitals begins with a word that heads a part of a session instead of naming a person.
+// isHeading reports whether a label begins with a word that heads a part of a session instead of naming a person.
 func isHeading(name []byte) bool {
 	first, _, _ := bytes.Cut(name, []byte(" "))
 	switch string(bytes.ToLower(first)) {
