@@ -217,16 +217,20 @@ func (x *text) extractHolds(items []item, inner, outer []holdLink) []run {
 	used := make([]bool, len(items))
 	var out []run
 	for _, e := range ends {
-		if r, ok := x.traceHold(items, inner, outer, e.at, e.out, used); ok && x.holding(r.hold) {
+		r, path, ok := x.traceHold(items, inner, outer, e.at, e.out, used)
+		if ok && x.holding(r.hold) {
 			r.score = score(e)
 			out = append(out, r)
+			for _, i := range path {
+				used[i] = true
+			}
 		}
 	}
 	return out
 }
 
 // traceHold walks back from the end of a count with holds; false where it meets items that another one has.
-func (x *text) traceHold(items []item, inner, outer []holdLink, at int, out bool, used []bool) (run, bool) {
+func (x *text) traceHold(items []item, inner, outer []holdLink, at int, out bool, used []bool) (r run, taken []int, ok bool) {
 	type node struct {
 		at  int
 		out bool
@@ -234,7 +238,7 @@ func (x *text) traceHold(items []item, inner, outer []holdLink, at int, out bool
 	var path []node
 	for k, o := at, out; k >= 0; {
 		if used[k] {
-			return run{}, false
+			return run{}, nil, false
 		}
 		path = append(path, node{k, o})
 		l := inner[k]
@@ -244,11 +248,11 @@ func (x *text) traceHold(items []item, inner, outer []holdLink, at int, out bool
 		k, o = l.from, l.fromOut
 	}
 	h := &holds{}
-	r := run{rule: rule{1}, hold: h}
+	r = run{rule: rule{1}, hold: h}
 	lengths := map[int]int{}
 	for k := len(path) - 1; k >= 0; k-- {
 		p := path[k]
-		used[p.at] = true
+		taken = append(taken, p.at)
 		it := items[p.at]
 		r.items = append(r.items, it)
 		switch {
@@ -269,7 +273,29 @@ func (x *text) traceHold(items []item, inner, outer []holdLink, at int, out bool
 			h.to = v
 		}
 	}
-	return r, true
+	r.trim()
+	return r, taken, true
+}
+
+// trim takes off cycles at the end that are cut short or come late, and have no number of their own: other talk.
+func (r *run) trim() {
+	h := r.hold
+	for n := len(h.cycles); n > 2; n-- {
+		c := &h.cycles[n-1]
+		period := (h.cycles[n-2].inner[0].t - h.cycles[0].inner[0].t) / float64(n-2)
+		late := c.inner[0].t-h.cycles[n-2].inner[0].t > 1.7*period
+		short := c.inner[len(c.inner)-1].v <= h.to-2
+		if c.outer != nil || !late && !short {
+			return
+		}
+		h.cycles = h.cycles[:n-1]
+		for k := len(r.items) - 1; k >= 0; k-- {
+			if r.items[k].first < c.inner[0].first {
+				r.items = r.items[:k+1]
+				break
+			}
+		}
+	}
 }
 
 func startsCycle(h *holds, it *item) bool {

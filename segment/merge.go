@@ -41,7 +41,7 @@ func (x *text) sameSet(a, b *stretch) bool {
 	gap := b.start - a.end
 	cross := x.crossing()
 	breaks := cross[b.first] - cross[a.last]
-	if x.startsAgain(a.last, b.first) {
+	if n := x.startsAgain(a.last, b.first); n == 1 || n > 1 && (last.top() > n || x.announcedSum(a, b)) {
 		return breaks < 2*mergeBreak && gap < mergeBeats*pace+mergeFlat+8
 	}
 	if breaks > mergeBreak {
@@ -96,12 +96,18 @@ func (x *text) numbersBetween(a, b int) bool {
 // top is the largest number of a count: how many repetitions it says it has.
 func (r *run) top() int { return max(r.first().v, r.last().v) }
 
-// startsAgain reports whether the words [a, b) say that the count begins anew.
-func (x *text) startsAgain(a, b int) bool {
+// startsAgain returns 1 where the words [a, b) say that the count begins anew, n where they say that the last n or n more
+// follow, else 0.
+func (x *text) startsAgain(a, b int) int {
+	n := 0
 	for _, m := range x.marks["restart"] {
-		if m.First >= a && m.Last <= b {
-			return true
+		if m.First < a || m.Last > b {
+			continue
+		}
+		n = max(n, 1)
+		for k := m.First; k < m.Last; k++ {
+			n = max(n, x.w[k].num)
 		}
 	}
-	return false
+	return n
 }

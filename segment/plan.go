@@ -17,10 +17,11 @@ const (
 	briefest      = 8.0  // seconds
 	lossHasty     = 6.0  // it is said at the speed of talk, not of movement
 	lossCountdown = 4.0  // it only counts down a few seconds
+	gainRestart   = 2.5  // it is said to begin anew just after
 	gainThats     = 2.2  // "that's", "makes" before a lone last number
 	silentBase    = 1.0
 	silentWays    = 4   // places where such a set may have begun that are kept
-	silentPace    = 3.0 // seconds a repetition of sets done in silence, typically
+	silentPace    = 3.7 // seconds a repetition of sets done in silence, typically
 	silentSpread  = 0.5 // its spread, natural logarithm
 	silentLongest = 130.0
 	doseWithin    = 100.0
@@ -44,12 +45,25 @@ func (x *text) asStretch(r *run) stretch {
 		}
 	}
 	s.score -= lossBreath * math.Max(0, x.breathing(r)-0.2)
+	if x.restartsAfter(r) {
+		s.score += gainRestart
+	}
 	s.score -= lossBrief * math.Max(0, briefest-(s.end-s.start))
 	s.score += x.doseGain(r)
 	if r.silentFrom == 0 {
 		s.score += x.leadIn(s.first)
 	}
 	return s
+}
+
+// restartsAfter reports whether the count is said to begin anew just after.
+func (x *text) restartsAfter(r *run) bool {
+	for _, m := range x.marks["restart"] {
+		if m.First >= r.last().last && m.First < r.last().last+8 {
+			return true
+		}
+	}
+	return false
 }
 
 // endsJustBefore reports whether numbers that stand apart come so soon before a count down that it goes on from them:
@@ -116,10 +130,13 @@ func (x *text) doseGain(r *run) float64 {
 			}
 			continue
 		}
-		if m.Kind != announce.Reps || int(m.Value) != total {
+		if m.Kind != announce.Reps || int(m.Value) != total && int(m.Value) != total+1 {
 			continue
 		}
 		w := m.Weight
+		if int(m.Value) != total {
+			w *= 0.5 // its last number may be lost
+		}
 		if m.Scope != announce.Everything && m.Scope != announce.Change {
 			dt := r.first().t - x.w[m.First].t
 			w *= math.Max(0.2, 1-dt/doseWithin)

@@ -24,7 +24,11 @@ const (
 func (p *planner) tails() {
 	for i := range p.session.Sets {
 		set, s := &p.session.Sets[i], &p.placed[i]
-		if !set.Counted || s.run == nil || s.run.hold != nil || s.run.silentFrom > 0 || set.Pace <= 0 {
+		if !set.Counted || s.run == nil || s.run.hold != nil || set.Pace <= 0 {
+			continue
+		}
+		if s.run.silentFrom > 0 {
+			p.extra(set, s)
 			continue
 		}
 		r := s.run
