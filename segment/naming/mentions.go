@@ -56,29 +56,12 @@ const content = head | weak | body | kit | manner
 
 // endingAt appends the stretches that end right before word end.
 func (t *talk) endingAt(out []mention, lo, hi, end int) []mention {
-	last := &t.toks[end-1]
-	whole := t.lex.nameEnding(t.toks, end)
-	if end-whole < lo {
-		whole = 0
-	}
-	if whole == 0 && (last.class&(number|side) != 0 || last.class&(common|inner|tail) != 0 && last.class&content == 0) {
+	f, whole, ok := t.ending(lo, end)
+	if !ok {
 		return out
 	}
-	var f features
-	start := end - 1
-	switch {
-	case whole > 0:
-		f[knownName] = 1
-		start = end - whole
-	case last.class&head != 0:
-		f[endsInHead] = 1
-	case last.class&weak != 0:
-		f[endsInWeak] = 1
-	default:
-		f[openEnd] = 1
-	}
 	t.rightSide(&f, end, hi)
-	for ; start >= lo && end-start <= longestName; start-- {
+	for start := end - max(whole, 1); start >= lo && end-start <= longestName; start-- {
 		if start < end-max(whole, 1) {
 			if t.toks[start].cut >= half {
 				break
@@ -94,22 +77,41 @@ func (t *talk) endingAt(out []mention, lo, hi, end int) []mention {
 		g := f
 		t.leftSide(&g, start, lo)
 		t.shape(&g, start, end, hi)
-		if g[beginsUtterance] >= 0.4 && g[endsUtterance] >= 0.4 && t.doseFollows(end, hi) {
-			g[announced], g[announcedInner] = 1, g[innerWords]
-		}
 		if g[openEnd] > 0 && !t.isBounded(&g) {
 			continue
-		}
-		if g[beginsUtterance] == 1 && g[endsUtterance] == 1 {
-			g[aloneInUtterance] = 1
 		}
 		out = append(out, mention{first: start, last: end, score: g.score(), plain: g[unknownWords]+g[commonWords]+g[openEnd] == 0})
 	}
 	return out
 }
 
+// ending says how a name could end right before word end: with a whole name of that many words, with a noun that ends names,
+// or, at the worst, with any other word. It is not ok where no name can end there.
+func (t *talk) ending(lo, end int) (f features, whole int, ok bool) {
+	last := &t.toks[end-1]
+	if whole = t.lex.nameEnding(t.toks, end); end-whole < lo {
+		whole = 0
+	}
+	switch {
+	case whole > 0:
+		f[knownName] = 1
+	case last.class&(number|side) != 0, last.class&(common|inner|tail) != 0 && last.class&content == 0:
+		return f, 0, false
+	case last.class&head != 0:
+		f[endsInHead] = 1
+	case last.class&weak != 0:
+		f[endsInWeak] = 1
+	default:
+		f[openEnd] = 1
+	}
+	return f, whole, true
+}
+
 // mostMore is the number of words before the last from which further ones do not make a name more likely.
 const mostMore = 2
+
+// setOff is how surely an utterance must begin or end at a stretch for it to be set off from the talk: a short pause will do.
+const setOff = 0.4
 
 // shape counts what depends on a candidate as a whole.
 func (t *talk) shape(f *features, start, end, hi int) {
@@ -122,6 +124,12 @@ func (t *talk) shape(f *features, start, end, hi int) {
 	}
 	if f[endsInWeak] > 0 && more > 0 {
 		f[weakWithMore] = 1
+	}
+	if f[beginsUtterance] >= setOff && f[endsUtterance] >= setOff && t.doseFollows(end, hi) {
+		f[announced], f[announcedInner] = 1, f[innerWords]
+	}
+	if f[beginsUtterance] == 1 && f[endsUtterance] == 1 {
+		f[aloneInUtterance] = 1
 	}
 	last := &t.toks[end-1]
 	if last.class&resting != 0 {
@@ -145,8 +153,8 @@ func (t *talk) shape(f *features, start, end, hi int) {
 
 // isBounded says whether a candidate whose last word says nothing is set off from the talk on both sides.
 func (t *talk) isBounded(f *features) bool {
-	left := f[afterIntro] >= 0.6 || f[beginsUtterance] > 0.4 || f[afterAgain] >= 0.9
-	right := f[endsUtterance] > 0.4 || f[beforeNumber] > 0
+	left := f[afterIntro] >= 0.6 || f[beginsUtterance] > setOff || f[afterAgain] >= 0.9
+	right := f[endsUtterance] > setOff || f[beforeNumber] > 0
 	return left && right
 }
 

@@ -276,3 +276,15 @@ func TestSearch(t *testing.T) {
 		}
 	}
 }
+
+func TestOddNames(t *testing.T) {
+	for _, text := range []string{"aia yoo hoo aeiou aia uoiea | one two ||", "| ||", "one | || two | ||", "- -- ' 3-2-1 x | 1 2 ||"} {
+		track, sets := say(text)
+		if got := Names(track, sets); len(got) != len(sets) {
+			t.Errorf("%q: %d names for %d sets", text, len(got), len(sets))
+		}
+		Mentions(track)
+	}
+	vowels := newPattern([]byte("iaoiao"))
+	vowels.search([]uint8{1, 2, 3}, 1, func(int) { t.Error("a name of vowels alone was found") })
+}

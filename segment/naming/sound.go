@@ -173,6 +173,9 @@ func newPattern(sounds []byte) pattern {
 // search calls found with the end, in text, of every place where the pattern lies within limit single changes.
 // text holds classes, none of them 0.
 func (p *pattern) search(text []uint8, limit int, found func(end int)) {
+	if p.n == 0 {
+		return // nothing but vowels
+	}
 	pv, mv, score := ^uint64(0), uint64(0), p.n
 	top := uint64(1) << (p.n - 1)
 	for i, c := range text {
