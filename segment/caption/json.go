@@ -215,8 +215,8 @@ func (r *reading) timeJSONWord(p *piece, w *jsonNode, start Time) {
 		p.until, _ = jsonTime(w, false)
 		return
 	}
-	p.loose = true
-	if strings.TrimSpace(p.text) != "" {
+	if strings.ContainsFunc(p.text, isWordRune) {
+		p.loose = true
 		r.warn.add(p.line, "word without a time among words that have one; placed between its neighbours")
 	}
 }
