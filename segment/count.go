@@ -37,8 +37,10 @@ const (
 	costSteps    = 0.7  // counting by twos or fives
 	costRepeat   = 3.0  // the same number again
 	costBack     = 4.5  // a jump back
+	farthestBack = 9    // numbers that a count jumps back at most
 	costAnew     = 5.0  // and to the beginning, where another set is likelier
 	costOver     = 0.9  // passing over an item that stands apart, by its gain
+	costOverMore = 1.5  // and more for each beyond two
 	costLong     = 0.06 // per second of silence over longSilence
 	longSilence  = 9.0
 	farApart     = 50.0 // seconds: no count bridges more
@@ -121,7 +123,7 @@ type link struct {
 // a number before a count that only looks like its start must not hide the true one.
 func (x *text) runsOf(r rule, items []item, cross []float64) []run {
 	links := make([]link, 2*len(items))
-	over := passing(items)
+	over := passingOver(items)
 	spread := beatSpread(x.timing)
 	for j := range items {
 		b := &items[j]
@@ -139,7 +141,7 @@ func (x *text) runsOf(r rule, items []item, cross []float64) []run {
 			if b.t-a.t > farApart {
 				break
 			}
-			pass := cross[b.first] - cross[min(a.last, b.first)] + math.Max(0, over[j]-over[i+1])
+			pass := cross[b.first] - cross[min(a.last, b.first)] + over.pass(items, i, j)
 			for from := 2 * i; from <= 2*i+1; from++ {
 				l := &links[from]
 				s, pace := step(r, a, b, l, spread)
@@ -159,17 +161,36 @@ func (x *text) runsOf(r rule, items []item, cross []float64) []run {
 	return extract(r, items, links)
 }
 
-// passing returns the summed cost of passing over the items before each.
-func passing(items []item) []float64 {
-	over := make([]float64, len(items)+1)
+// A passing says what it costs a count to pass over items that stand apart as counted numbers do.
+type passing struct {
+	cost []float64 // summed, before each item
+	n    []int     // how many, before each item
+	last []int     // the last such item before each, -1 for none
+}
+
+func passingOver(items []item) *passing {
+	p := &passing{make([]float64, len(items)+1), make([]int, len(items)+1), make([]int, len(items)+1)}
+	p.last[0] = -1
 	for i := range items {
 		it := &items[i]
-		over[i+1] = over[i]
+		p.cost[i+1], p.n[i+1], p.last[i+1] = p.cost[i], p.n[i], p.last[i]
 		if it.cost == 0 && it.gain > 0.5 {
-			over[i+1] += costOver * it.gain / gainAlone
+			p.cost[i+1] += costOver * it.gain / gainAlone
+			p.n[i+1]++
+			p.last[i+1] = i
 		}
 	}
-	return over
+	return p
+}
+
+// pass is what it costs to go from item i to item j. Several numbers are not passed over lightly, but for those that only
+// lead back to i: they were written twice.
+func (p *passing) pass(items []item, i, j int) float64 {
+	cost := math.Max(0, p.cost[j]-p.cost[i+1])
+	if n := p.n[j] - p.n[i+1]; n > 2 && items[p.last[j]].v != items[i].v {
+		cost += costOverMore * float64(n-2)
+	}
+	return cost
 }
 
 // startCost is what it costs a count to begin with v.
@@ -224,6 +245,8 @@ func step(r rule, a, b *item, l *link, spread float64) (score, pace float64) {
 		score -= costRepeat
 	case a.cost > 0 || b.cost > 0 || b.gain < gainHalf: // what may not even be a number jumps nowhere
 		return -100, 0
+	case d*dirOf(r) < -farthestBack:
+		return -100, 0
 	case r.step > 0 && d < 0:
 		due = 1
 		score -= costBack
@@ -255,6 +278,13 @@ func step(r rule, a, b *item, l *link, spread float64) (score, pace float64) {
 	w := 1 / math.Min(float64(l.n), 5)
 	pace = math.Exp((1-w)*math.Log(l.pace) + w*math.Log(math.Max(perNumber, 0.5*l.pace)))
 	return score, pace
+}
+
+func dirOf(r rule) int {
+	if r.step < 0 {
+		return -1
+	}
+	return 1
 }
 
 // extract takes the runs out of the links, the best first, no item twice.

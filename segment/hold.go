@@ -57,7 +57,7 @@ func (x *text) holdRuns(items []item, cross []float64) []run {
 	outer := make([]holdLink, n)
 	tight := x.timing == caption.TimingWord
 	bad := holdLink{score: math.Inf(-1), from: -1}
-	over := passing(items)
+	over := passingOver(items)
 	for j := range items {
 		b := &items[j]
 		in, out := bad, bad
@@ -76,7 +76,7 @@ func (x *text) holdRuns(items []item, cross []float64) []run {
 			if dt > 22 {
 				break
 			}
-			pass := math.Max(0, over[j]-over[i+1]) + 1.5*(cross[b.first]-cross[min(a.last, b.first)])
+			pass := over.pass(items, i, j) + 1.5*(cross[b.first]-cross[min(a.last, b.first)])
 			if l := &inner[i]; !math.IsInf(l.score, -1) {
 				in = better(in, sameCycle(l, i, a, b, dt, pass, tight), l, b.gain)
 				in = better(in, nextCycle(l, i, false, b, dt, pass, tight), l, b.gain)

@@ -108,9 +108,7 @@ func (x *text) numbersNear() []uint64 {
 func (x *text) item(first, last, v int, cost float64) item {
 	it := item{first: first, last: last, parts: 1, v: v, cost: cost, t: x.w[first].t, end: x.w[last-1].end}
 	it.gain = x.gain(first, last) - cost
-	if x.bound(first, last, v) {
-		it.gain -= lossBound
-	}
+	it.gain -= x.bound(first, last, v)
 	return it
 }
 
@@ -261,8 +259,9 @@ func (x *text) heard(out []item, i int, near uint64) []item {
 	return out
 }
 
-// bound reports whether the words next to a number make it a quantity, a label or a pronoun rather than a count.
-func (x *text) bound(first, last, v int) bool {
+// bound returns how much the words next to a number speak for a quantity, a label or a pronoun rather than a count. Words
+// that may be misheard numbers themselves bind little where the captions mishear much.
+func (x *text) bound(first, last, v int) float64 {
 	next, prev := "", ""
 	if last < len(x.w) && x.w[last-1].stop == runsOn && !x.pause(last) {
 		next = x.w[last].fold
@@ -270,10 +269,14 @@ func (x *text) bound(first, last, v int) bool {
 	if first > 0 && x.w[first-1].stop == runsOn && !x.pause(first) {
 		prev = x.w[first-1].fold
 	}
-	if quantityOf[next] || labelFor[prev] {
-		return true
+	weak := lossBound * math.Min(1, x.deaf)
+	switch {
+	case quantityOf[next] || labelFor[prev]:
+		return lossBound
+	case v == 1 && (pronounAfter[prev] || oneBefore[next]), mayQuantify[next], mayLabel[prev]:
+		return weak
 	}
-	return v == 1 && (pronounAfter[prev] || oneBefore[next])
+	return 0
 }
 
 // pause reports whether the file shows a silence before word i.
@@ -294,12 +297,14 @@ var leadsIn = wordSet("and", "that's", "now", "then", "up", "down", "that")
 
 // Words that make the number before or after them no count. Common practice, no source.
 var (
-	quantityOf = wordSet("second", "seconds", "minute", "minutes", "min", "mins", "times", "each", "of", "more", "reps", "repetitions", "kilo", "kilos", "kg",
-		"percent", "per", "degrees", "weeks", "week", "years", "year", "months", "days", "day", "hours", "o'clock", "left", "sets", "rounds", "lots", "steps",
-		"inches", "centimetres", "metres", "pounds", "count", "counts", "breaths", "to", "or", "exercises", "stations", "people", "videos", "tins", "pairs",
-		"joints", "puffs", "thousand", "hundred", "different", "big", "little", "small", "quick", "cent")
-	labelFor = wordSet("page", "number", "week", "stage", "part", "station", "joint", "tip", "phase", "level", "video", "step", "chapter", "set", "the", "a", "about",
-		"at", "another", "than", "or", "every", "for", "with", "only", "least", "past", "of", "got", "these", "those", "into", "under", "over", "like", "you", "was", "were", "are")
+	quantityOf = wordSet("second", "seconds", "minute", "minutes", "min", "mins", "times", "each", "more", "reps", "repetitions", "kilo", "kilos", "kg",
+		"percent", "per", "degrees", "weeks", "week", "years", "year", "months", "days", "day", "hours", "o'clock", "sets", "rounds", "lots", "steps",
+		"inches", "centimetres", "metres", "pounds", "count", "counts", "breaths", "exercises", "stations", "people", "videos", "tins", "pairs",
+		"joints", "puffs", "thousand", "hundred", "different", "cent")
+	mayQuantify = wordSet("of", "left", "to", "or", "big", "little", "small", "quick")
+	labelFor    = wordSet("page", "number", "week", "stage", "part", "station", "joint", "tip", "phase", "level", "video", "step", "chapter", "set")
+	mayLabel    = wordSet("the", "a", "about", "at", "another", "than", "or", "every", "for", "with", "only", "least", "past", "of", "got", "these", "those",
+		"into", "under", "over", "like", "you", "was", "were", "are")
 	pronounAfter = wordSet("this", "that", "the", "each", "other", "which", "next", "last", "first", "second", "another", "no", "every", "any", "good", "big", "new", "left",
 		"right", "only", "final", "long", "slow", "easy", "hard", "free", "working", "back", "top", "bottom", "same")
 	oneBefore = wordSet("of", "leg", "foot", "hand", "side", "end", "arm", "knee", "more", "another", "is", "day", "minute", "in", "at", "by", "finger", "thing", "that", "with", "way", "who")
