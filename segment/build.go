@@ -7,7 +7,13 @@ import (
 	"captally.example/captally/segment/caption"
 )
 
-// exact returns a time that the models give as one figure, give or take sd seconds.
+// How far the length of a set done in silence strays, in relation to it: its beginning is known from "go" alone.
+const (
+	silentLengthSD = 0.10
+	silentBlockSD  = 0.25
+)
+
+// around returns a time that the models give as one figure, give or take sd seconds.
 func around(t, sd float64, from caption.Evidence) caption.Spread {
 	return caption.Spread{At: caption.At(t), Low: caption.At(math.Max(0, t-float64(1.645*sd))), High: caption.At(t + float64(1.645*sd)), From: from}
 }
@@ -55,7 +61,12 @@ func (x *text) counted(s *stretch) Set {
 		set.Pace = length / float64(first.v)
 		set.Start = around(s.start, math.Max(0.7, x.clockSD()), x.evidence())
 		set.End = around(s.end, x.clockSD(), x.evidence())
-		set.Tension = Length{length, 0.85 * length, 1.1 * length}
+		share := silentLengthSD
+		if x.timing == caption.TimingBlock {
+			share = silentBlockSD
+		}
+		sd := math.Hypot(share*length, 1.4*x.clockSD())
+		set.Tension = Length{length, math.Max(0, length-float64(1.645*sd)), length + float64(1.645*sd)}
 		set.Count = []Number{{Said: first.v, Word: first.first, At: set.End, Rep: first.v, Prob: 0.9}}
 		return set
 	}
@@ -246,7 +257,7 @@ func (x *text) countedHolds(s *stretch) Set {
 	}
 	start := starts[0] - math.Min(2.5, 0.3*period)
 	if c := h.cycles[0]; c.outer != nil && period > 0 {
-		start = math.Min(c.outer.t-period, starts[0])
+		start = c.outer.t - period
 	}
 	if h.cycles[n-1].outer == nil {
 		end = math.Max(r.last().end, starts[n-1]+0.8*period)

@@ -17,9 +17,11 @@ const (
 	briefest      = 8.0  // seconds
 	lossHasty     = 6.0  // it is said at the speed of talk, not of movement
 	lossCountdown = 4.0  // it only counts down a few seconds
+	gainOnBeat    = 4.0  // it began, by its pace, just after a go phrase of weight 1
 	gainRestart   = 2.5  // it is said to begin anew just after
 	gainThats     = 2.2  // "that's", "makes" before a lone last number
 	silentBase    = 1.0
+	lossGoesOn    = 3.0 // a larger number follows on the beat: it was not the last
 	silentWays    = 4   // places where such a set may have begun that are kept
 	silentPace    = 3.7 // seconds a repetition of sets done in silence, typically
 	silentSpread  = 0.5 // its spread, natural logarithm
@@ -45,6 +47,7 @@ func (x *text) asStretch(r *run) stretch {
 		}
 	}
 	s.score -= lossBreath * math.Max(0, x.breathing(r)-0.2)
+	s.score += x.beginsOnBeat(r)
 	if x.restartsAfter(r) {
 		s.score += gainRestart
 	}
@@ -54,6 +57,28 @@ func (x *text) asStretch(r *run) stretch {
 		s.score += x.leadIn(s.first)
 	}
 	return s
+}
+
+// beginsOnBeat is what it speaks for a count of few numbers that it began, by its own pace, where a go phrase or a silence
+// ends: "go ... five ... ten".
+func (x *text) beginsOnBeat(r *run) float64 {
+	if r.hold != nil || r.silentFrom > 0 || r.rule.step < 0 || r.first().v < 3 {
+		return 0
+	}
+	span := float64(r.last().v - r.first().v)
+	pace := (r.last().t - r.first().t) / span
+	if len(r.items) >= r.last().v/2 || pace < 0.9 || pace > 9 {
+		return 0
+	}
+	best := 0.0
+	for _, g := range x.gos() {
+		if g.last > r.first().first {
+			break
+		}
+		z := math.Log((r.first().t-x.goTime(g.last))/(pace*float64(r.first().v))) / 0.3
+		best = math.Max(best, gainOnBeat*g.weight*math.Exp(-0.5*z*z))
+	}
+	return best
 }
 
 // restartsAfter reports whether the count is said to begin anew just after.
@@ -193,6 +218,9 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 			if marked {
 				r.score += gainThats
 			}
+			if !marked && x.goesOn(it) {
+				r.score -= lossGoesOn
+			}
 			r.dose = dose
 			ways = append(ways, r)
 		}
@@ -200,6 +228,19 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 		out = append(out, ways[:min(len(ways), silentWays)]...)
 	}
 	return out
+}
+
+// goesOn reports whether a larger number stands apart so soon after a number that it may go on the same count.
+func (x *text) goesOn(it *item) bool {
+	for k := range x.numbers {
+		b := &x.numbers[k]
+		if b.first <= it.first || b.cost > 0 || b.gain < gainHalf || b.v <= it.v {
+			continue
+		}
+		pace := (b.t - it.t) / float64(b.v-it.v)
+		return pace > 0.9 && pace < 8 && b.v <= 2*it.v+1
+	}
+	return false
 }
 
 // countFollows reports whether a count begins so soon after a number that the number must have been its announcement.
