@@ -141,6 +141,9 @@ func (x *text) runsOf(r rule, items []item, cross []float64) []run {
 			if b.t-a.t > farApart {
 				break
 			}
+			if d := b.v - a.v; d%r.step != 0 && d*r.step > 0 || d*dirOf(r) < -farthestBack {
+				continue
+			}
 			pass := cross[b.first] - cross[min(a.last, b.first)] + over.pass(items, i, j)
 			for from := 2 * i; from <= 2*i+1; from++ {
 				l := &links[from]

@@ -219,7 +219,7 @@ func (x *text) deafness() float64 {
 			}
 			continue
 		}
-		for _, g := range numeral.SoundsLike(x.w[i].fold) {
+		for _, g := range x.soundsLike(x.w[i].fold) {
 			if g.Cost > 0 && g.Cost < 2 && g.Value > 1 && at(i, g.Value-1, -1) && at(i, g.Value+1, 1) {
 				misheard++
 				break
@@ -229,6 +229,16 @@ func (x *text) deafness() float64 {
 	share := (misheard + carefulShare*carefulWeight) / (heard + misheard + carefulWeight)
 	x.careless = math.Max(0, math.Log(share/carefulShare))
 	return math.Max(0.1, math.Min(1.2, 1-math.Log(share/carefulShare)/math.Log(deafShare/carefulShare)))
+}
+
+// soundsLike returns the numbers that may have been heard as a word; each word is looked up once.
+func (x *text) soundsLike(word string) []numeral.Guess {
+	g, ok := x.guesses[word]
+	if !ok {
+		g = numeral.SoundsLike(word)
+		x.guesses[word] = g
+	}
+	return g
 }
 
 // heard adds the numbers of the set near that may have been said where another word, or another number, was written.
@@ -252,9 +262,9 @@ func (x *text) heard(out []item, i int, near uint64) []item {
 			out = append(out, item{first: i, last: last, parts: 1, v: g.Value, cost: loss, gain: gain, t: x.w[i].t, end: x.w[last-1].end})
 		}
 	}
-	add(i+1, numeral.SoundsLike(x.w[i].fold), numeral.Commonness(x.w[i].fold))
+	add(i+1, x.soundsLike(x.w[i].fold), numeral.Commonness(x.w[i].fold))
 	if i+1 < len(x.w) && x.w[i].num < 0 && x.w[i+1].num < 0 && x.w[i+1].t-x.w[i].end < 0.3 {
-		add(i+2, numeral.SoundsLike(x.w[i].fold+" "+x.w[i+1].fold), 0)
+		add(i+2, x.soundsLike(x.w[i].fold+" "+x.w[i+1].fold), 0)
 	}
 	return out
 }

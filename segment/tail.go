@@ -124,7 +124,7 @@ func (p *planner) lastProb(s *stretch, pace float64, next int) (float64, int) {
 		if p.timing == caption.TimingWord && (beats < 0.6 || beats > 1.5) {
 			continue
 		}
-		for _, g := range numeral.SoundsLike(p.w[k].fold) {
+		for _, g := range p.soundsLike(p.w[k].fold) {
 			if g.Value == next && g.Cost < 3.4 && numeral.Commonness(p.w[k].fold) < 3 {
 				return mishearing, k
 			}
