@@ -153,6 +153,7 @@ func (x *text) count(s *Set, r *run, t *tally, head int) {
 	rep := head
 	first := t.joints[0].a
 	add(&first, rep, originOf(&first), 1)
+	x.misheard(s, &first)
 	for k := range t.joints {
 		j := &t.joints[k]
 		o := j.likeliest()
@@ -197,6 +198,7 @@ func (j *joint) likeliest() int {
 
 // slip notes what is odd at a joint, and whose it is.
 func (x *text) slip(s *Set, r *run, j *joint) {
+	x.misheard(s, &j.b)
 	var session, captions float64
 	o := &j.options[j.likeliest()]
 	for i := range j.options {
@@ -207,22 +209,45 @@ func (x *text) slip(s *Set, r *run, j *joint) {
 			captions += j.options[i].post
 		}
 	}
-	if j.b.cost > 0 {
-		s.Slips = append(s.Slips, Slip{Kind: Misheard, At: x.track.Words[j.b.first].Time, First: j.b.first, Last: j.b.last, Expected: j.b.v, Captions: 0.9})
+	kind := o.kind
+	if kind == Lost && !o.odd && len(j.again) == 0 && x.talk(j.a.last, j.b.first) < silentTalk {
+		kind, captions = Gap, gapSilent // nothing stands there: done in silence, or lost by the captioner
 	}
-	if session+captions < 0.2 && !(o.odd) {
+	if session+captions < 0.2 && !o.odd {
 		return
 	}
-	kind := o.kind
 	at := &j.b
+	when := x.track.Words[at.first].Time
 	if len(j.again) > 0 {
 		at = &j.again[0]
+		when = x.track.Words[at.first].Time
+	} else if kind == Gap || kind == Lost {
+		when = x.between2(&j.a, &j.b)
 	}
-	sl := Slip{Kind: kind, At: x.track.Words[at.first].Time, First: at.first, Last: at.last, Said: at.v, Expected: j.a.v + r.rule.step, Session: session, Captions: captions}
+	sl := Slip{Kind: kind, At: when, First: at.first, Last: at.last, Said: at.v, Expected: j.a.v + r.rule.step, Session: session, Captions: captions}
 	if n := len(j.again); n > 0 {
 		sl.Last = j.again[n-1].last
 	}
 	s.Slips = append(s.Slips, sl)
+}
+
+const (
+	silentTalk = 0.4  // seconds of talk below which nothing was said between two numbers
+	gapSilent  = 0.55 // that several numbers that are missing there were lost by the captioner
+	heardRight = 0.9  // that a word which stands where a number was due is that number
+)
+
+// between2 is an instant between two numbers.
+func (x *text) between2(a, b *item) caption.Spread {
+	return caption.Spread{At: caption.At((a.t + b.t) / 2), Low: caption.At(a.t), High: caption.At(b.t), From: x.evidence()}
+}
+
+// misheard notes a number of a count for which the captions have something else.
+func (x *text) misheard(s *Set, it *item) {
+	if it.cost <= 0 || it.part > 0 {
+		return
+	}
+	s.Slips = append(s.Slips, Slip{Kind: Misheard, At: x.track.Words[it.first].Time, First: it.first, Last: it.last, Expected: it.v, Captions: heardRight})
 }
 
 // countedHolds turns a count with holds into a set: a repetition is a hold.
@@ -237,9 +262,11 @@ func (x *text) countedHolds(s *stretch) Set {
 	for i := range h.cycles {
 		c := &h.cycles[i]
 		starts = append(starts, c.inner[0].t)
+		x.innerSlips(&set, h, i)
 		if c.outer == nil {
 			continue
 		}
+		x.misheard(&set, c.outer)
 		it := c.outer
 		set.LastNumber = it.v
 		set.Count = append(set.Count, Number{Said: it.v, Word: it.first, At: x.track.Words[it.first].Time, Rep: i + 1, Origin: originOf(it), Prob: 0.95})
@@ -290,6 +317,42 @@ func (x *text) outerSlip(set *Set, h *holds, i, last int) {
 		return
 	}
 	set.Slips = append(set.Slips, sl)
+}
+
+// innerSlips notes the seconds of hold i that the captions miss or mishear.
+func (x *text) innerSlips(set *Set, h *holds, i int) {
+	c := &h.cycles[i]
+	gap := func(at caption.Spread, word, v int) {
+		set.Slips = append(set.Slips, Slip{Kind: Gap, At: at, First: word, Last: word, Expected: v, Captions: heardRight})
+	}
+	if from := h.from(); c.inner[0].v == from+1 {
+		w := c.inner[0].first
+		gap(x.track.Words[w].Time, w, from)
+	}
+	for k := range c.inner {
+		x.misheard(set, &c.inner[k])
+		if k > 0 && c.inner[k].v == c.inner[k-1].v+2 {
+			gap(x.between2(&c.inner[k-1], &c.inner[k]), c.inner[k].first, c.inner[k].v-1)
+		}
+	}
+	if last := &c.inner[len(c.inner)-1]; last.v == h.to-1 {
+		w := min(last.last, len(x.w)-1)
+		gap(x.track.Words[w].Time, w, h.to)
+	}
+}
+
+// from returns the number at which the seconds of a hold usually begin.
+func (h *holds) from() int {
+	n := [3]int{}
+	for i := range h.cycles {
+		if v := h.cycles[i].inner[0].v; v < 3 {
+			n[v]++
+		}
+	}
+	if n[2] > n[1] {
+		return 2
+	}
+	return 1
 }
 
 // doubledHolds takes out cycles that the captioner wrote twice: their seconds follow those of the cycle before at once, with

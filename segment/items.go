@@ -311,10 +311,10 @@ var (
 		"percent", "per", "degrees", "weeks", "week", "years", "year", "months", "days", "day", "hours", "o'clock", "sets", "rounds", "lots", "steps",
 		"inches", "centimetres", "metres", "pounds", "count", "counts", "breaths", "exercises", "stations", "people", "videos", "tins", "pairs",
 		"joints", "puffs", "thousand", "hundred", "different", "cent")
-	mayQuantify = wordSet("of", "left", "to", "or", "big", "little", "small", "quick")
+	mayQuantify = wordSet("of", "left", "to", "or", "big", "little", "small", "quick", "done", "gone")
 	labelFor    = wordSet("page", "number", "week", "stage", "part", "station", "joint", "tip", "phase", "level", "video", "step", "chapter", "set")
 	mayLabel    = wordSet("the", "a", "about", "at", "another", "than", "or", "every", "for", "with", "only", "least", "past", "of", "got", "these", "those",
-		"into", "under", "over", "like", "you", "was", "were", "are")
+		"into", "under", "over", "like", "you", "was", "were", "are", "last", "final", "first")
 	pronounAfter = wordSet("this", "that", "the", "each", "other", "which", "next", "last", "first", "second", "another", "no", "every", "any", "good", "big", "new", "left",
 		"right", "only", "final", "long", "slow", "easy", "hard", "free", "working", "back", "top", "bottom", "same")
 	oneBefore = wordSet("of", "leg", "foot", "hand", "side", "end", "arm", "knee", "more", "another", "is", "day", "minute", "in", "at", "by", "finger", "thing", "that", "with", "way", "who")

@@ -44,7 +44,7 @@ var (
 	priorDoubled = math.Log(0.88) // the captioner wrote them twice
 	priorSilent  = 1.2            // nats per repetition that a silent stretch strays from the numbers around it
 	waited       = -2.0           // and less where talk fills the time
-	recalled     = 3.0            // nats that such words take from numbers said again being repetitions
+	recalled     = 4.5            // nats that such words take from numbers said again being repetitions
 	priorUnsaid  = -2.5           // nats: a repetition between two numbers that follow each other, without one of its own
 )
 
