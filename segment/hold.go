@@ -27,6 +27,7 @@ const (
 	costInnerGap    = 1.2  // a second left out
 	costOuterSlip   = 2.2  // a repetition numbered wrongly
 	costOtherLength = 0.8  // held for another number of seconds than the last
+	costUnmarked    = 1.2  // the number of a repetition that nothing marks as one
 	gainMarked      = 1.5  // "that's", "that is", "round" before the number of a repetition
 	innerSpread     = 0.5  // of the time between counted seconds, natural logarithm
 	periodSpread    = 0.45 // of the time between repetitions
@@ -183,8 +184,11 @@ func (x *text) closeCycle(l *holdLink, i int, b *item, dt, pass float64) holdLin
 	}
 	if b.first > 0 && x.w[b.first-1].fold != "and" && marked {
 		out.score += gainMarked
-	} else if b.v == l.h+1 && !marked {
-		out.score -= 2
+	} else if !marked {
+		out.score -= costUnmarked
+		if b.v == l.h+1 || b.v <= 2 {
+			out.score -= costUnmarked // it is likelier another second
+		}
 	}
 	if l.prevH > 0 && l.prevH != l.h {
 		out.score -= costOtherLength

@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"captally.example/captally/segment/announce"
+	"captally.example/captally/segment/caption"
 )
 
 // What speaks for a count being a set, in nats, besides the count itself.
@@ -21,6 +22,7 @@ const (
 	gainRestart   = 2.5  // it is said to begin anew just after
 	gainThats     = 2.2  // "that's", "makes" before a lone last number
 	silentBase    = 1.0
+	lossAnnounces = 8.0 // the number only announces what is to come, per weight of the mention over 0.4
 	lossGoesOn    = 3.0 // a larger number follows on the beat: it was not the last
 	silentWays    = 4   // places where such a set may have begun that are kept
 	silentPace    = 3.7 // seconds a repetition of sets done in silence, typically
@@ -127,7 +129,7 @@ func (x *text) breathing(r *run) float64 {
 	}
 	n := 0
 	for _, i := range starts {
-		if i > 0 && breathWord[x.w[i-1].fold] && x.silence(i) < 1.2 {
+		if i > 0 && breathWord[x.w[i-1].fold] && (x.timing != caption.TimingWord || x.silence(i) < 1.2) {
 			n++
 		}
 	}
@@ -221,6 +223,9 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 			if !marked && x.goesOn(it) {
 				r.score -= lossGoesOn
 			}
+			if !marked {
+				r.score -= lossAnnounces * math.Max(0, x.announces(it)-0.4)
+			}
 			r.dose = dose
 			ways = append(ways, r)
 		}
@@ -228,6 +233,17 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 		out = append(out, ways[:min(len(ways), silentWays)]...)
 	}
 	return out
+}
+
+// announces is how surely a number announces a dose.
+func (x *text) announces(it *item) float64 {
+	best := 0.0
+	for k := range x.said {
+		if m := &x.said[k]; m.Kind == announce.Reps && m.First >= it.first && m.First < it.last {
+			best = math.Max(best, m.Weight)
+		}
+	}
+	return best
 }
 
 // goesOn reports whether a larger number stands apart so soon after a number that it may go on the same count.
