@@ -39,7 +39,7 @@ func (x *text) asStretch(r *run) stretch {
 		s.first, s.start = r.silentFrom, x.w[r.silentFrom-1].end
 	} else if r.hold == nil {
 		s.score -= lossShort * math.Max(0, float64(4-max(n, x.repsIn(r))))
-		if r.rule.step < 0 && r.first().v <= 5 && !x.endsJustBefore(r) {
+		if r.rule.step < 0 && r.first().v <= 5 && x.hurried(r) && !x.endsJustBefore(r) {
 			s.score -= lossCountdown
 		}
 		if n > 2 {
@@ -81,6 +81,15 @@ func (x *text) beginsOnBeat(r *run) float64 {
 		best = math.Max(best, gainOnBeat*g.weight*math.Exp(-0.5*z*z))
 	}
 	return best
+}
+
+// hurried reports whether the numbers of a count come about as fast as seconds.
+func (x *text) hurried(r *run) bool {
+	pace := (r.last().t - r.first().t) / float64(max(1, len(r.items)-1))
+	if x.timing == caption.TimingBlock {
+		return pace < 4 // the words' own times say little
+	}
+	return pace < 2
 }
 
 // restartsAfter reports whether the count is said to begin anew just after.
