@@ -5,6 +5,7 @@ import (
 	"captally.example/captally/segment/caption"
 	"captally.example/captally/segment/naming"
 	"captally.example/captally/segment/remarks"
+	"captally.example/captally/segment/topic"
 )
 
 // Decode finds what was done in the session that the track holds. It never fails: a track without counts or cue phrases
@@ -18,8 +19,13 @@ import (
 //  4. each chosen candidate becomes a set: the beat says how many repetitions were done (counted), the announcements give
 //     its dose, side and name;
 //  5. what lies between the sets becomes rests and talk, and everything together the phases.
-func Decode(tr *caption.Track) *Session {
+func Decode(tr *caption.Track) *Session { return DecodeWith(tr, topic.Fitted()) }
+
+// DecodeWith is [Decode] with other weights of words than the built-in ones: for the sections of a session, and for what is said
+// between sets. Their classes are those of the built-in tables.
+func DecodeWith(tr *caption.Track, tables topic.Tables) *Session {
 	x := newText(tr)
+	x.topics = newTopics(tr, tables)
 	s := &Session{Track: tr}
 	if len(x.w) == 0 {
 		s.Warnings = append(s.Warnings, "no words, so nothing could be found")
@@ -67,6 +73,7 @@ type planner struct {
 	cuts    [sections + 1]int
 	placed  []stretch // one for each set of the session
 	spans   []announce.SetSpan
+	leads   []int // the word at which the announcement of each set begins
 }
 
 func (p *planner) sectionOf(i int) section {
@@ -124,32 +131,6 @@ func (p *planner) name() {
 		}
 	}
 	p.balance()
-}
-
-// balance marks the sets from the first that is announced as balance work, if its name or its like says so.
-func (p *planner) balance() {
-	after := 0
-	on := false
-	for i := range p.session.Sets {
-		set := &p.session.Sets[i]
-		s := &p.placed[i]
-		lead := 0.0
-		for _, m := range p.marks["balance"] {
-			if m.First >= after && m.First < s.first {
-				lead += m.Weight
-			}
-		}
-		after = s.last
-		if set.Kind != Work {
-			continue
-		}
-		if lead >= 1 {
-			on = true
-		}
-		if on {
-			set.Kind = Balance
-		}
-	}
 }
 
 // announce gives the sets their sides and doses.

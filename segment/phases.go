@@ -39,7 +39,7 @@ func (p *planner) phases() {
 		if set.Kind == WarmUp || set.Kind == CoolDown {
 			continue
 		}
-		start := p.timeAt(p.leadStart(i))
+		start := p.timeAt(p.leads[i])
 		for r < len(s.Rests) && s.Rests[r].Start.At.Seconds() < start-0.5 {
 			add(Rest, s.Rests[r].Start.At.Seconds(), s.Rests[r].End.At.Seconds(), "")
 			r++

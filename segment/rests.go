@@ -4,74 +4,70 @@ import (
 	"math"
 
 	"captally.example/captally/segment/announce"
+	"captally.example/captally/segment/caption"
 )
 
-// leadStart returns the word at which the announcement of set i begins: the last utterance before its first count, or its go.
-func (p *planner) leadStart(i int) int {
-	s := &p.placed[i]
-	floor := 0
-	if i > 0 {
-		floor = p.placed[i-1].last
-	}
-	at := s.first
-	for k := s.first - 1; k > floor; k-- {
-		if s.start-p.w[k].t > 12 {
-			break
-		}
-		if k == 0 || p.w[k-1].stop == sentence || p.silence(k) > 1.2 {
-			at = k
-			if p.silence(k) > 1.2 {
-				break
-			}
-		}
-	}
-	return at
-}
+const shortestRest = 4.0 // seconds: a shorter pause is none
 
-// rests finds the rests between the sets.
+// rests finds the rests, and where the announcement of each set begins.
 func (p *planner) rests() {
-	var spans []announce.RestSpan
-	for i := 1; i < len(p.session.Sets); i++ {
-		a, b := &p.session.Sets[i-1], &p.session.Sets[i]
-		if a.Kind == WarmUp || a.Kind == CoolDown || b.Kind == WarmUp || b.Kind == CoolDown {
+	gaps := p.gaps()
+	spans := make([]announce.RestSpan, len(gaps))
+	for i := range gaps {
+		spans[i] = announce.RestSpan{First: gaps[i].first, Last: gaps[i].last}
+	}
+	p.leads = make([]int, len(p.placed))
+	for i := range p.placed {
+		p.leads[i] = p.placed[i].first
+	}
+	doses := announce.RestDoses(p.track, p.spans, spans, p.said)
+	spans = spans[:0]
+	for i := range gaps {
+		g := &gaps[i]
+		g.dose = doses[i]
+		a := p.explain(g)
+		if g.set >= 0 {
+			p.leads[g.set] = a.lead
+		}
+		if a.rest == g.first {
 			continue
 		}
-		from, to := p.placed[i-1].last, p.leadStart(i)
-		t0, t1 := p.restStart(i-1), p.timeAt(to)
-		t1 = math.Min(t1, b.Start.At.Seconds())
-		if t1-t0 < 4 {
+		end := g.end
+		if a.rest < g.last {
+			end = math.Min(end, p.timeAt(a.rest))
+		}
+		if end-g.start < shortestRest {
 			continue
 		}
-		owed := 0.0
-		for k := range p.said {
-			m := &p.said[k]
-			if m.Kind != announce.Rest {
-				continue
-			}
-			if m.Scope == announce.BetweenSets || m.Scope == announce.BetweenExercises {
-				continue
-			}
-			if m.First >= from && m.First < p.placed[i].first && m.Weight > owed {
-				owed = m.Weight
-			}
-		}
-		for _, m := range p.marks["rest"] {
-			if m.First >= from && m.First < to {
-				owed = math.Max(owed, m.Weight)
-			}
-		}
-		if owed < 0.5 {
-			continue
-		}
-		pause := Pause{Span: Span{around(t0, p.clockSD(), p.evidence()), around(t1, p.clockSD(), p.evidence())}}
-		spans = append(spans, announce.RestSpan{First: from, Last: p.placed[i].first, Seconds: t1 - t0})
-		sd := 1.645 * 1.4 * p.clockSD()
-		pause.Length = Length{t1 - t0, math.Max(0, t1-t0-sd), t1 - t0 + sd}
-		p.session.Rests = append(p.session.Rests, pause)
+		p.session.Rests = append(p.session.Rests, p.pause(g, &a, end))
+		spans = append(spans, announce.RestSpan{First: g.first, Last: g.last, Seconds: end - g.start})
 	}
 	for i, d := range announce.RestDoses(p.track, p.spans, spans, p.said) {
 		p.session.Rests[i].Announced, p.session.Rests[i].At = d.Value, d.At
 	}
+}
+
+// pause makes a rest of a gap's account. How far its ends are known comes from the words there and from the other accounts of the gap.
+func (p *planner) pause(g *gap, a *account, end float64) Pause {
+	out := Pause{Span: Span{Start: p.near(g.first-1, g.start, 0), End: p.near(a.rest, end, a.restSD)}}
+	length := end - g.start
+	low := math.Hypot((out.End.At - out.End.Low).Seconds(), (out.Start.High - out.Start.At).Seconds())
+	high := math.Hypot((out.End.High - out.End.At).Seconds(), (out.Start.At - out.Start.Low).Seconds())
+	out.Length = Length{length, math.Max(0, length-low), length + high}
+	return out
+}
+
+// near returns the time t as far as word i's own time lets it be known, and give or take sd seconds besides.
+func (p *planner) near(i int, t, sd float64) caption.Spread {
+	out := around(t, p.clockSD(), p.evidence())
+	if i >= 0 && i < len(p.track.Words) {
+		w := p.track.Words[i].Time
+		out.Low, out.High = out.At-(w.At-w.Low), out.At+(w.High-w.At)
+	}
+	more := 1.645 * sd
+	out.Low = caption.At(math.Max(0, t-math.Hypot((out.At-out.Low).Seconds(), more)))
+	out.High = caption.At(t + math.Hypot((out.High-out.At).Seconds(), more))
+	return out
 }
 
 // restStart returns when the pause after set i begins, in seconds.

@@ -18,45 +18,47 @@ const (
 	sections
 )
 
-// What speaks for each section, in nats for a phrase of weight 1 (or a count, or a silence): the columns are opening,
-// warming, main, cooling, closing. Fitted roughly by hand on the labelled sessions.
-var sectionWeight = map[phrases.Kind][sections]float64{
-	"welcome":   {1.5, -0.5, -0.3, -0.5, -0.3},
-	"warm-up":   {-0.3, 1.5, -0.8, -0.3, -1},
-	"warmed":    {-1, 2.5, -0.5, -1, -1},
-	"strength":  {0, 0.2, 0.6, -0.6, 0},
-	"next":      {-0.5, 0.3, 0.8, 0.1, -0.8},
-	"again":     {-0.5, -0.3, 0.6, -0.5, -0.8},
-	"rest":      {-0.6, -0.5, 0.7, -0.3, -0.4},
-	"swap":      {-0.5, 0.1, 0.5, 0.2, -0.6},
-	"go":        {-0.3, 0.1, 0.4, 0, -0.4},
-	"balance":   {-0.2, -0.3, 0.8, -0.5, -0.3},
-	"cool-down": {-0.5, -0.3, -0.4, 1.6, -0.5},
-	"goodbye":   {-0.3, -0.6, -0.8, -0.3, 1.5},
-	"breath":    {0, 0.1, 0, 0.4, 0},
+// What speaks for each section, in nats: the columns are opening, warming, main, cooling, closing.
+var (
+	sectionCount = [sections]float64{-5, -0.4, -0.2, -3.5, -8}        // a chosen set that speaks clearly, less for a doubtful one
+	sectionTalk  = [sections]float64{0.14, -0.10, -0.01, -0.08, 0.04} // a second of fluent talk; the contrary where people move
+)
+
+// What a phrase of weight 1 speaks for beyond its words.
+var sectionPhrase = map[phrases.Kind][sections]float64{
+	"warmed":    {-1, 2, -0.5, -1, -1},
+	"warm-up":   {-0.8, 1.4, -1.5, 0, -0.5},
+	"cool-down": {-0.4, 0, -0.6, 1.2, 0},
+	"welcome":   {0.7, 0, 0, 0, 0},
+	"goodbye":   {0, 0, 0.2, 0, 1.8},
 }
 
-var (
-	sectionCount = [sections]float64{-6, -1.5, 1.5, -4, -8}           // a count of ten, less for a shorter one
-	sectionTalk  = [sections]float64{0.10, -0.08, -0.01, -0.08, 0.10} // a second of fluent talk
-)
-
 const (
-	costSectionTurn = 2.0 // a section turns within an utterance's flow
-	costMidFlow     = 1.0 // and more where no pause shows it
-	costSkipSection = 1.5 // no warm-up, or no cool-down
-	leastSection    = 25.0
+	shareWords      = 0.21 // of what the words speak for by the table, since neighbours repeat each other
+	shareEdge       = 0.33 // of what the words around the place where a section begins speak for it
+	sureScore       = 15.0 // nats: a chosen set that scores so much speaks clearly
+	costSectionTurn = 0.9  // of a warm-up, or a cool-down, at all
+	costMidFlow     = 1.7  // a section turns where no pause shows it
+	costNoWarmUp    = 5.4
+	costNoCoolDown  = 8.0
+	costNoMain      = 6.0   // nothing between them
+	usualLength     = 110.0 // seconds of a warm-up or a cool-down; of the labelled sessions, as its spread
+	spreadLength    = 0.36  // natural logarithm
+	leastSection    = 25.0  // seconds: a shorter one is hardly any
+	costLeast       = 3.0
+	mostSection     = 600.0 // seconds: no warm-up or cool-down is longer
 )
 
-// turns returns the words at which a section may begin: those that begin an utterance, follow a pause, or begin a cue phrase.
+// edgeOf is the class of the table of edges with which a section begins.
+var edgeOf = [sections]int{noEdge, warmEdge, mainEdge, coolEdge, closeEdge}
+
+// turns returns the words at which a section may begin: those that begin an utterance, follow a pause, or begin or follow a cue phrase.
 func (x *text) turns() []int {
-	at := make([]bool, len(x.w))
-	for kind := range sectionWeight {
+	at := make([]bool, len(x.w)+1)
+	for kind := range sectionPhrase {
 		for _, m := range x.marks[kind] {
 			at[m.First] = true
-			if m.Last < len(x.w) {
-				at[m.Last] = kind == "warmed"
-			}
+			at[m.Last] = at[m.Last] || kind == "warmed"
 		}
 	}
 	var out []int
@@ -68,86 +70,138 @@ func (x *text) turns() []int {
 	return out
 }
 
+// A division is the state of the search for the sections: over the words at which one may begin, and the end.
+type division struct {
+	at   []int               // words
+	time []float64           // when they begin, seconds
+	turn [][sections]float64 // what it costs that a section begins there
+	sum  [][sections]float64 // what the words before speak for
+	best [sections][]float64 // of dividing what lies before into sections up to this one
+	from [sections][]int     // where the last of them began
+}
+
 // divide finds where each section begins: word indices, rising; a missing section is empty.
-func (x *text) divide(counted []stretch) [sections + 1]int {
-	starts := x.turns()
-	n := len(starts)
-	if n == 0 {
+func (x *text) divide(chosen []stretch) [sections + 1]int {
+	if len(x.w) == 0 {
 		return [sections + 1]int{}
 	}
-	weight := x.sectionEvidence(counted)
-	sum := make([][sections]float64, len(x.w)+1)
-	for i := range weight {
-		for s := range sections {
-			sum[i+1][s] = sum[i][s] + weight[i][s]
-		}
-	}
-	at := func(u int) int {
-		if u >= n {
-			return len(x.w)
-		}
-		return starts[u]
-	}
-	// best[s][u]: sections up to s cover the utterances before u
-	var best [sections][]float64
-	var from [sections][]int
+	d := x.newDivision(chosen)
 	for s := range sections {
-		best[s] = make([]float64, n+1)
-		from[s] = make([]int, n+1)
-		for u := 0; u <= n; u++ {
-			best[s][u], from[s][u] = math.Inf(-1), -1
-			for v := 0; v <= u; v++ {
-				before := 0.0
-				if s > 0 {
-					before = best[s-1][v]
-				} else if v > 0 {
-					break
-				}
-				a, b := at(v), at(u)
-				sc := before + sum[b][s] - sum[a][s] + x.turn(s, a, b)
-				if sc > best[s][u] {
-					best[s][u], from[s][u] = sc, v
-				}
-			}
+		switch s {
+		case warming, cooling:
+			d.ofSomeLength(s)
+		default:
+			d.ofAnyLength(s)
 		}
 	}
 	var out [sections + 1]int
-	u := n
+	u := len(d.at) - 1
 	for s := int(sections) - 1; s >= 0; s-- {
-		out[s+1] = at(u)
-		u = from[s][u]
+		out[s+1] = d.at[u]
+		u = d.from[s][u]
 	}
 	return out
 }
 
-// turn weighs section s over the words [a, b).
-func (x *text) turn(s section, a, b int) float64 {
-	if a == b {
-		if s == warming || s == cooling {
-			return -costSkipSection
+func (x *text) newDivision(chosen []stretch) *division {
+	sum := make([][sections]float64, len(x.w)+1)
+	for i, w := range x.sectionEvidence(chosen) {
+		for s := range sections {
+			sum[i+1][s] = sum[i][s] + w[s]
 		}
-		if s == main {
-			return -3
+	}
+	d := &division{at: append(x.turns(), len(x.w))}
+	for _, i := range d.at {
+		cost := 0.0
+		if i > 0 && i < len(x.w) && x.w[i-1].stop != sentence {
+			cost = costMidFlow * (1 - math.Min(1, x.silence(i)/0.6))
 		}
-		return 0
-	}
-	length := x.timeAt(b) - x.timeAt(a)
-	sc := 0.0
-	if a > 0 && x.w[a-1].stop != sentence {
-		sc -= costMidFlow * (1 - math.Min(1, x.silence(a)/0.6))
-	}
-	switch s {
-	case warming, cooling:
-		z := math.Log(length/130) / 0.6 // a warm-up of five minutes, a cool-down of two are usual; common practice, no source
-		sc -= 0.5*z*z + costSectionTurn
-		if length < leastSection {
-			sc -= 3
+		d.time = append(d.time, x.timeAt(i))
+		var turn [sections]float64
+		for s := warming; s < sections; s++ {
+			turn[s] = cost - float64(shareEdge*x.topics.edges[i][edgeOf[s]])
 		}
-	case main:
-		sc -= 0
+		d.turn = append(d.turn, turn)
+		d.sum = append(d.sum, sum[i])
 	}
-	return sc
+	return d
 }
+
+// ofAnyLength lets section s end at each turn; only its words matter.
+func (d *division) ofAnyLength(s section) {
+	n := len(d.at)
+	d.best[s], d.from[s] = make([]float64, n), make([]int, n)
+	top, at := math.Inf(-1), 0 // of beginning it: best so far, less the words before
+	for u := range n {
+		d.best[s][u], d.from[s][u] = top+d.sum[u][s], at
+		before := d.before(s, u)
+		skip := before - skipCost(s)
+		if skip > d.best[s][u] {
+			d.best[s][u], d.from[s][u] = skip, u
+		}
+		if begun := before - d.turn[u][s] - d.sum[u][s]; begun > top {
+			top, at = begun, u
+		}
+	}
+}
+
+// ofSomeLength lets section s end at each turn, its length being a usual one or not.
+func (d *division) ofSomeLength(s section) {
+	n := len(d.at)
+	d.best[s], d.from[s] = make([]float64, n), make([]int, n)
+	for u := range n {
+		best, from := d.before(s, u)-skipCost(s), u
+		for v := u - 1; v >= 0; v-- {
+			length := d.time[u] - d.time[v]
+			if length > mostSection {
+				break
+			}
+			if sc := d.before(s, v) + d.sum[u][s] - d.sum[v][s] - d.turn[v][s] - lengthCost(length); sc > best {
+				best, from = sc, v
+			}
+		}
+		d.best[s][u], d.from[s][u] = best, from
+	}
+}
+
+// before is the best of dividing what lies before turn u into the sections before s.
+func (d *division) before(s section, u int) float64 {
+	if s > 0 {
+		return d.best[s-1][u]
+	}
+	if u > 0 {
+		return math.Inf(-1)
+	}
+	return 0
+}
+
+func skipCost(s section) float64 {
+	switch s {
+	case warming:
+		return costNoWarmUp
+	case main:
+		return costNoMain
+	case cooling:
+		return costNoCoolDown
+	}
+	return 0
+}
+
+// lengthCost is what a warm-up or cool-down of so many seconds costs.
+func lengthCost(length float64) float64 { return lengthCosts[min(int(length), len(lengthCosts)-1)] }
+
+// lengthCosts holds it for each full second, since the search asks for it so often.
+var lengthCosts = func() []float64 {
+	out := make([]float64, int(mostSection)+1)
+	for i := range out {
+		z := math.Log((float64(i)+0.5)/usualLength) / spreadLength
+		out[i] = costSectionTurn + float64(0.5*z*z)
+		if float64(i) < leastSection {
+			out[i] += costLeast
+		}
+	}
+	return out
+}()
 
 // timeAt returns when word i begins; the end of the recording after the last.
 func (x *text) timeAt(i int) float64 {
@@ -157,37 +211,35 @@ func (x *text) timeAt(i int) float64 {
 	return x.w[i].t
 }
 
-func (x *text) sectionEvidence(counted []stretch) [][sections]float64 {
+// sectionEvidence returns what each word speaks for, with the sets that begin and the silence that follows.
+func (x *text) sectionEvidence(chosen []stretch) [][sections]float64 {
 	out := make([][sections]float64, len(x.w))
-	for kind, w := range sectionWeight {
+	for kind, w := range sectionPhrase {
 		for _, m := range x.marks[kind] {
 			for s := range sections {
 				out[m.First][s] += w[s] * m.Weight
 			}
 		}
 	}
-	for _, r := range counted {
-		share := math.Min(1, r.score/15)
-		at := r.first
-		for s := range sections {
-			out[at][s] += sectionCount[s] * share
-		}
-	}
-	density := x.density()
 	within := make([]bool, len(x.w)) // a set explains why little is said
-	for _, r := range counted {
+	for _, r := range chosen {
+		share := math.Min(1, r.score/sureScore)
+		for s := range sections {
+			out[r.first][s] += sectionCount[s] * share
+		}
 		for i := max(r.first-1, 0); i < r.last; i++ {
 			within[i] = true
 		}
 	}
+	density := x.density()
 	for i := range x.w {
 		length := math.Min(x.timeAt(i+1)-x.w[i].t, 12)
 		talk := math.Max(-1, math.Min(1, (density[i]-1.5)/0.5)) // 1 in fluent talk, -1 where people move
 		for s := range sections {
-			if within[i] && sectionTalk[s] < 0 {
-				continue
+			out[i][s] += shareWords * (x.topics.sections[i+1][s] - x.topics.sections[i][s])
+			if !within[i] || sectionTalk[s] >= 0 {
+				out[i][s] += float64(sectionTalk[s]*talk) * length
 			}
-			out[i][s] += float64(sectionTalk[s]*talk) * length
 		}
 	}
 	return out

@@ -1,0 +1,252 @@
+package segment
+
+import (
+	"math"
+
+	"captally.example/captally/segment/announce"
+)
+
+// A gap lies between two sets: the words [first, last), from the end of one set (or the end of the warm-up) to the first word of the next
+// set itself, or to the cool-down.
+type gap struct {
+	first, last int
+	start, end  float64 // seconds
+	set         int     // the set that follows; -1 before the cool-down
+	afterSet    bool    // a set comes before it, so people may rest
+	dose        announce.Dose
+}
+
+// An account is what happened in a gap: rest in the words [first, rest), talk in [rest, lead), and the announcement of the set in [lead, last).
+type account struct {
+	rest, lead int
+	sure       float64 // probability that there was a rest
+	restSD     float64 // seconds that the end of the rest is doubtful by
+}
+
+// What speaks for the accounts of a gap, in nats.
+const (
+	shareGapWords = 0.25 // of what the words speak for by the table of gaps
+	shareGapEdge  = 0.45 // of what the words where something begins speak for by the table of edges
+	gainOwed      = 5.0  // a rest whose length was announced for certain
+	gainRestSaid  = 2.0  // a phrase of weight 1 that sends people to rest
+	lossRest      = 2.0  // of any rest
+	lossTalkAfter = 3.0  // of talk after a rest
+	gainSilent    = 0.12 // a second of silence in a rest; speaks against talk
+	mostSilent    = 30.0 // seconds of silence that count
+	costGapFlow   = 1.5  // something begins where no pause shows it
+	leadUsual     = 3.6  // seconds of a set's announcement; of the labelled sessions, as the following
+	leadSpread    = 0.7  // natural logarithm
+	leadShortest  = 0.8
+	talkUsual     = 11.0 // seconds of talk between sets
+	talkSpread    = 0.6
+	restUsual     = 33.0 // seconds of a rest whose length nobody said
+	restSpread    = 0.65
+	restKept      = 0.65 // of announced rests that last as announced, or
+	restKeptLate  = 0.03 // by that share longer
+	restKeptSD    = 0.04 // give or take
+	restLoose     = 0.35 // natural logarithm: how far the others stray
+)
+
+// gaps lists the gaps of the main part.
+func (p *planner) gaps() []gap {
+	var out []gap
+	n := len(p.session.Sets)
+	first, start, after := p.cuts[main], p.timeAt(p.cuts[main]), false
+	for i := range n {
+		set, s := &p.session.Sets[i], &p.placed[i]
+		if set.Kind == WarmUp || set.Kind == CoolDown {
+			continue
+		}
+		if s.first >= first {
+			out = append(out, gap{first: first, last: s.first, start: start, end: p.setStart(i), set: i, afterSet: after})
+		}
+		first, start, after = max(first, s.last), p.restStart(i), true
+	}
+	if end := p.cuts[main+1]; after && end > first && p.cuts[cooling] < p.cuts[closing] {
+		out = append(out, gap{first: first, last: end, start: start, end: p.timeAt(end), set: -1, afterSet: true})
+	}
+	return out
+}
+
+// setStart returns when the words of a set's own begin, in seconds.
+func (p *planner) setStart(i int) float64 {
+	s := &p.placed[i]
+	if s.run != nil && s.run.silentFrom == 0 {
+		return p.timeAt(s.first)
+	}
+	return s.start
+}
+
+// A weighing holds what the accounts of one gap share.
+type weighing struct {
+	*planner
+	*gap
+	at     []int     // words at which something may begin, the last being the gap's end
+	time   []float64 // when they do
+	flow   []float64 // what it costs that something begins there
+	silent []float64 // seconds of silence before them
+	said   float64   // how surely a phrase sends people to rest
+}
+
+// explain finds the likeliest account of a gap.
+func (p *planner) explain(g *gap) account {
+	w := p.newWeighing(g)
+	best := account{rest: g.first, lead: g.last}
+	top := math.Inf(-1)
+	type choice struct{ score, end float64 }
+	var rests []choice
+	talk := math.Inf(-1)
+	for l := range w.at {
+		if g.set < 0 && w.at[l] != g.last {
+			continue
+		}
+		lead := w.lead(l)
+		for e := 0; e <= l; e++ {
+			s := lead + w.rest(e) + w.talk(e, l)
+			if s > top {
+				top, best.rest, best.lead = s, w.at[e], w.at[l]
+			}
+			if e > 0 {
+				rests = append(rests, choice{s, w.time[e]})
+			} else {
+				talk = logSum(talk, s)
+			}
+		}
+	}
+	mass, m1, m2 := 0.0, 0.0, 0.0
+	for _, c := range rests {
+		q := math.Exp(c.score - top)
+		mass += q
+		m1 += q * c.end
+		m2 += q * c.end * c.end
+	}
+	best.sure = mass / (mass + math.Exp(talk-top))
+	if mass > 0 {
+		best.restSD = math.Sqrt(math.Max(0, m2/mass-(m1/mass)*(m1/mass)))
+	}
+	return best
+}
+
+func logSum(a, b float64) float64 {
+	if a < b {
+		a, b = b, a
+	}
+	if math.IsInf(b, -1) {
+		return a
+	}
+	return a + math.Log1p(math.Exp(b-a))
+}
+
+func (p *planner) newWeighing(g *gap) *weighing {
+	w := &weighing{planner: p, gap: g}
+	silent := 0.0
+	for i := g.first; i <= g.last; i++ {
+		t := g.end
+		if i < g.last {
+			t = math.Min(p.timeAt(i), g.end)
+		}
+		pause := 0.0
+		if i > 0 && i <= len(p.w) {
+			pause = math.Max(0, t-math.Max(p.w[i-1].end, g.start))
+		}
+		silent += math.Max(0, pause-1.2)
+		begins := i == g.first || i == g.last || p.w[i-1].stop == sentence || pause > 0.3 || p.startsMark(i)
+		if !begins {
+			continue
+		}
+		flow := 0.0
+		if i > g.first && i < g.last && p.w[i-1].stop != sentence {
+			flow = costGapFlow * (1 - math.Min(1, pause/0.6))
+		}
+		if i == g.first {
+			t = g.start
+		}
+		w.at = append(w.at, i)
+		w.time = append(w.time, math.Max(t, g.start))
+		w.flow = append(w.flow, flow)
+		w.silent = append(w.silent, silent)
+	}
+	for _, m := range p.marks["rest"] {
+		if m.First >= g.first-1 && m.First < g.last {
+			w.said = math.Max(w.said, m.Weight)
+		}
+	}
+	return w
+}
+
+// startsMark reports whether a phrase that introduces an exercise begins at word i.
+func (p *planner) startsMark(i int) bool {
+	for _, kind := range []string{"next", "swap", "balance"} {
+		for _, m := range p.marks[markKind(kind)] {
+			if m.First == i {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// words is what the words of the gap between its places a and b speak for being of a topic.
+func (w *weighing) words(a, b, topic int) float64 {
+	return shareGapWords * (w.topics.gaps[w.at[b]][topic] - w.topics.gaps[w.at[a]][topic])
+}
+
+// lead weighs the set's announcement beginning at place l.
+func (w *weighing) lead(l int) float64 {
+	end := len(w.at) - 1
+	if w.set < 0 {
+		return 0
+	}
+	z := math.Log(math.Max(leadShortest, w.time[end]-w.time[l])/leadUsual) / leadSpread
+	s := -0.5*z*z - w.flow[l] + w.words(l, end, leadTopic)
+	if l > 0 {
+		s += shareGapEdge * w.topics.edges[w.at[l]][leadEdge]
+	}
+	return s
+}
+
+// rest weighs a rest from the beginning of the gap to place e; none where e is 0.
+func (w *weighing) rest(e int) float64 {
+	if e == 0 {
+		return 0
+	}
+	if !w.afterSet {
+		return -100
+	}
+	length := w.time[e] - w.time[0]
+	s := gainOwed*w.dose.Prob + gainRestSaid*w.said - lossRest + w.words(0, e, restTopic) + shareGapEdge*w.topics.edges[w.at[0]][restEdge]
+	s += gainSilent*math.Min(mostSilent, w.silent[e]) - w.flow[e]
+	return s + w.restLength(length)
+}
+
+// restLength weighs the length of a rest, against one of the likeliest length that nobody announced.
+func (w *weighing) restLength(length float64) float64 {
+	length = math.Max(length, 1)
+	z := math.Log(length/restUsual) / restSpread
+	free := math.Exp(-0.5 * z * z)
+	if w.dose.Value <= 0 {
+		return math.Log(free + 1e-4)
+	}
+	d := w.dose.Value
+	sd := math.Hypot(math.Max(1.5, restKeptSD*d), 1.4*w.clockSD())
+	z = (length - d*(1+restKeptLate) - 0.5) / sd
+	kept := restKept * math.Exp(-0.5*z*z) * math.Min(3, 5/sd)
+	z = math.Log(length/d) / restLoose
+	loose := (1 - restKept) * math.Exp(-0.5*z*z)
+	return math.Log(w.dose.Prob*(kept+loose) + (1-w.dose.Prob)*free + 1e-4)
+}
+
+// talk weighs talk between the places e and l.
+func (w *weighing) talk(e, l int) float64 {
+	if e == l {
+		return 0
+	}
+	length := math.Max(1, w.time[l]-w.time[e])
+	z := math.Log(length/talkUsual) / talkSpread
+	s := -0.5*z*z + w.words(e, l, talkTopic) - gainSilent*math.Min(mostSilent, w.silent[l]-w.silent[e])
+	s += shareGapEdge * w.topics.edges[w.at[e]][talkEdge]
+	if e > 0 {
+		s -= lossTalkAfter
+	}
+	return s
+}
