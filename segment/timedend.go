@@ -1,0 +1,87 @@
+package segment
+
+import (
+	"math"
+)
+
+// What is asked of the end of a timed set.
+const (
+	endAny         = iota // 1
+	endStop               // the weight of the stop phrase that begins there
+	endSwap               // of a phrase for the other side
+	endRest               // of a phrase for a rest
+	endRestFor            // of an announced rest with its length
+	endNext               // of a phrase for another exercise
+	endCountdown          // "two, one" or "one" stands just before it
+	endFlow               // nothing separates it from the word before
+	endSilence            // the silence before it; 1 for 6 s or more
+	endTalk               // words a second in the 8 s after it; 1 for fluent talk
+	endDose               // an announcement follows within 10 s
+	endCue                // it is a remark on the time
+	endLone               // it is an utterance of one or two words with silence on both sides
+	endBefore             // words a second in the 8 s before it
+	endTurn               // the silence before it, times the talk after it
+	endQuiet              // little talk before it, times the talk after it
+	endStopSilence        // a stop phrase or its like, times the silence before it
+	endFeatureCount
+)
+
+type endFeatures [endFeatureCount]float64
+
+// A timedEnd is a place where a timed set may end.
+type timedEnd struct {
+	word  int     // the first word after the set
+	t     float64 // seconds
+	f     endFeatures
+	score float64 // nats
+}
+
+const afterCountdown = 3.0 // seconds from the "one" of a countdown at most until the set is over
+
+// findEnds lists where timed sets may end: where an utterance or a phrase for it begins, and after a countdown.
+func (l *listener) findEnds() {
+	for i := 1; i < len(l.w); i++ {
+		down := l.countsDown(i)
+		if l.w[i-1].stop != runsOn || l.silence(i) > 0.6 || down || l.stop[i] > 0 || l.swap[i] > 0 || l.rest[i] > 0 || l.restFor[i] > 0 {
+			l.ends = append(l.ends, l.endAt(i, down))
+		}
+	}
+}
+
+// countsDown reports whether the words before word i count down to one.
+func (l *listener) countsDown(i int) bool {
+	return i >= 2 && l.w[i-1].num == 1 && l.w[i-2].num == 2
+}
+
+func (l *listener) endAt(i int, down bool) timedEnd {
+	e := timedEnd{word: i, t: l.w[i].t}
+	f := &e.f
+	f[endAny] = 1
+	f[endStop], f[endSwap], f[endRest], f[endRestFor], f[endNext] = l.stop[i], l.swap[i], l.rest[i], l.restFor[i], l.next[i]
+	if down {
+		f[endCountdown] = 1
+		e.t = math.Min(e.t, l.w[i-1].t+afterCountdown)
+	}
+	if l.w[i-1].stop == runsOn && l.silence(i) < 0.35 {
+		f[endFlow] = 1
+	}
+	f[endSilence] = math.Min(1, l.silence(i)/silenceFull)
+	f[endTalk] = math.Min(1, l.rate(l.w[i].t, l.w[i].t+8)/fluentSpeech)
+	f[endBefore] = math.Min(1, l.rate(l.w[i].t-8, l.w[i].t)/fluentSpeech)
+	for k := i; k < len(l.w) && l.w[k].t < l.w[i].t+10; k++ {
+		f[endDose] = math.Max(f[endDose], math.Max(l.dose[k], l.restFor[k]))
+	}
+	if l.inner[min(i+4, len(l.w))]-l.inner[i] > 0 {
+		f[endCue] = math.Min(1, l.inner[min(i+4, len(l.w))]-l.inner[i])
+	}
+	for k := i + 1; k <= i+2 && k < len(l.w); k++ {
+		if l.silence(k) > 2 && l.silence(i) > 1 {
+			f[endLone] = 1
+		}
+	}
+	f[endTurn] = f[endSilence] * f[endTalk]
+	f[endQuiet] = (1 - f[endBefore]) * f[endTalk]
+	f[endStopSilence] = math.Max(f[endStop], math.Max(f[endSwap], math.Max(f[endRest], f[endRestFor]))) * f[endSilence]
+	e.score = l.weights.ofEnd(f)
+	return e
+}

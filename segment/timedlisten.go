@@ -1,0 +1,182 @@
+package segment
+
+import (
+	"math"
+	"sort"
+
+	"captally.example/captally/segment/announce"
+	"captally.example/captally/segment/caption"
+)
+
+// A listener holds what the model of timed sets asks of the words, each looked up once.
+type listener struct {
+	*text
+	weights *timedWeights
+	starts  []timedStart
+	ends    []timedEnd
+	runs    []countedRun // the counts, by their last word
+
+	goes    []float64 // by the word after the phrase: the weight of a go phrase
+	stop    []float64 // by the first word, fillers before it included
+	swap    []float64
+	rest    []float64
+	next    []float64
+	dose    []float64 // by the first word: the weight of an announced length or number of repetitions
+	restFor []float64 // of an announced rest with its length
+	breaths []float64 // by the first word: of a number of breaths
+	cross   []float64 // what a set that goes on across a word pays, summed
+	inner   []float64 // the weight of remarks on the time, summed
+	cues    []timeRemark
+	doses   []*announce.Mention // lengths of timed sets
+	sides   []*announce.Mention
+	balance []float64
+}
+
+// A timeRemark is what was said on the time within a set.
+type timeRemark struct {
+	word   int
+	t      float64
+	kind   announce.Kind // Remaining, Gone or Halfway
+	v      float64       // seconds
+	weight float64
+}
+
+// listen prepares the text for the model of timed sets.
+func (x *text) listen(counted []run) *listener {
+	l := &listener{text: x, weights: &timedFitted[timingColumn(x.timing)], cross: x.crossing()}
+	for i := range counted {
+		l.runs = append(l.runs, countedRun{&counted[i], x.asStretch(&counted[i]).score, usualPace(&counted[i])})
+	}
+	sort.SliceStable(l.runs, func(a, b int) bool { return l.runs[a].last().last < l.runs[b].last().last })
+	n := len(x.w) + 1
+	all := make([]float64, 10*n)
+	for i, a := range []*[]float64{&l.goes, &l.stop, &l.swap, &l.rest, &l.next, &l.dose, &l.restFor, &l.breaths, &l.inner, &l.balance} {
+		*a = all[i*n : (i+1)*n : (i+1)*n]
+	}
+	l.mark()
+	l.hear()
+	l.findStarts()
+	l.findEnds()
+	return l
+}
+
+func timingColumn(t caption.Timing) int {
+	switch t {
+	case caption.TimingWord:
+		return 0
+	case caption.TimingCue:
+		return 1
+	}
+	return 2
+}
+
+// mark puts the cue phrases where they are asked for.
+func (l *listener) mark() {
+	for _, m := range l.marks["go"] {
+		l.goes[m.Last] = math.Max(l.goes[m.Last], m.Weight)
+	}
+	put := func(kind string, at []float64) {
+		for _, m := range l.marks[markKind(kind)] {
+			i := l.utterance(m.First)
+			at[i] = math.Max(at[i], m.Weight)
+		}
+	}
+	put("stop", l.stop)
+	put("swap", l.swap)
+	put("rest", l.rest)
+	put("next", l.next)
+	for _, m := range l.marks["balance"] {
+		l.balance[m.First] = math.Max(l.balance[m.First], m.Weight)
+	}
+	for i := 1; i < len(l.w); i++ {
+		if f := l.w[i].fold; (f == "breaths" || f == "breath") && (l.w[i-1].num > 1 || i > 1 && l.w[i-2].num > 1) {
+			l.breaths[i] = 1
+		}
+	}
+}
+
+// utterance goes back from word i over the fillers before it.
+func (l *listener) utterance(i int) int {
+	for i > 0 && l.w[i-1].stop == runsOn && l.silence(i) < 0.6 && filler[l.w[i-1].fold] {
+		i--
+	}
+	return i
+}
+
+// filler are the words that may stand before a stop phrase.
+var filler = wordSet("and", "okay", "ok", "right", "now", "so", "then", "alright", "well")
+
+// hear puts the announcements where they are asked for.
+func (l *listener) hear() {
+	sum := make([]float64, len(l.w)+1)
+	for k := range l.said {
+		m := &l.said[k]
+		weight := m.Weight
+		if lone := l.lone(m); lone && (m.Timed || m.Kind == announce.Reps || m.Kind == announce.Remaining || m.Kind == announce.Gone || m.Kind == announce.Halfway) {
+			if sum[m.First] < 1 {
+				sum[m.First] = 1
+				kind := m.Kind
+				if kind != announce.Gone && kind != announce.Halfway {
+					kind = announce.Remaining
+				}
+				l.cues = append(l.cues, timeRemark{m.First, l.w[m.First].t, kind, m.Value, 1})
+			}
+			weight *= 0.5 // announces less
+		} else if k := m.Kind; k == announce.Remaining || k == announce.Gone || k == announce.Halfway {
+			sum[m.First] = math.Max(sum[m.First], weight)
+			l.cues = append(l.cues, timeRemark{m.First, l.w[m.First].t, k, m.Value, weight})
+		}
+		switch m.Kind {
+		case announce.Seconds:
+			l.doses = append(l.doses, m)
+			l.dose[m.First] = math.Max(l.dose[m.First], weight)
+		case announce.Reps:
+			if m.Value >= 3 {
+				l.dose[m.First] = math.Max(l.dose[m.First], weight)
+			}
+		case announce.Rest:
+			if l.works(m) {
+				l.doses = append(l.doses, m)
+			} else if m.Value > 0 {
+				i := l.utterance(m.First)
+				l.restFor[i] = math.Max(l.restFor[i], weight)
+			}
+		case announce.Side:
+			l.sides = append(l.sides, m)
+		case announce.Swap:
+			i := l.utterance(m.First)
+			l.swap[i] = math.Max(l.swap[i], m.Weight)
+		}
+	}
+	s := 0.0
+	for i, v := range sum {
+		l.inner[i] = s
+		s += v
+	}
+}
+
+// works reports whether a length that looks like a rest is one of work: "forty-five on, fifteen off".
+func (l *listener) works(m *announce.Mention) bool {
+	if m.Last >= len(l.w) {
+		return false
+	}
+	switch l.w[m.Last].fold {
+	case "on", "working", "work":
+		return true
+	}
+	return false
+}
+
+// lone reports whether an amount or a remark stands in a short utterance with silence on both sides, as remarks on the time do.
+func (l *listener) lone(m *announce.Mention) bool {
+	const few, silent = 5, 1.8
+	a := m.First
+	for a > 0 && m.First-a < few && l.silence(a) < silent {
+		a--
+	}
+	b := m.Last
+	for b < len(l.w) && b-m.Last < few && l.silence(b) < silent {
+		b++
+	}
+	return a > 0 && b < len(l.w) && l.silence(a) >= silent && l.silence(b) >= silent && b-a <= few+1
+}

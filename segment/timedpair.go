@@ -1,0 +1,212 @@
+package segment
+
+import (
+	"math"
+	"sort"
+
+	"captally.example/captally/segment/announce"
+)
+
+// What is asked of the words between the beginning and the end of a timed set, and of its length.
+const (
+	pairCues      = iota // the weight of the remarks on the time, three at most
+	pairCueFit           // how far they are from being true, in squared deviations
+	pairCross            // what speaks against going on across the words, 6 at most
+	pairTalk             // words a second, less 0.4 of fluent talk
+	pairFlow             // seconds of the longest flow of talk beyond 6, by tens
+	pairCount            // a count of six or more within, which is no seconds, by tens of nats
+	pairFew              // a shorter one
+	pairGo               // the weight of a go phrase within, with a silence after it
+	pairStop             // the weight of a stop phrase or its like within
+	pairDose             // an announcement within
+	pairFit              // nats that the announced lengths speak for this one against any other
+	pairFar              // natural logarithm of how far it is from the surest of them, 1.5 at most
+	pairTypical          // how far it is from the usual ones, in squared deviations
+	pairUnsaid           // nothing was announced
+	pairCountdown        // a countdown within, not at the end
+	pairSeconds          // nats of seconds counted aloud; its weight is 1
+	pairFeatureCount
+)
+
+type pairFeatures [pairFeatureCount]float64
+
+const (
+	timedSpread  = 0.08 // natural logarithm: how far a timed set strays from what was announced
+	timedOver    = 1.7  // times as far where it is over
+	timedStray   = 0.35 // one in five strays so far
+	timedTypical = 28.0 // seconds where nothing was announced
+	timedBroad   = 0.5  // its spread, natural logarithm
+	flowPause    = 1.2  // seconds: a longer silence ends a flow of talk
+	secondsPace  = 1.0  // of seconds counted aloud
+	secondsStray = 0.35 // natural logarithm: how far their pace strays from it
+)
+
+// each calls see for every end that a set that begins at g may have. The features are valid during the call only.
+func (l *listener) each(g *timedStart, see func(*timedEnd, *pairFeatures)) {
+	longest := timedUnsaid
+	if len(g.said) > 0 {
+		longest = 75
+		for _, n := range g.said {
+			longest = math.Max(longest, 1.8*n.seconds+8)
+		}
+	}
+	lo := sort.Search(len(l.ends), func(i int) bool { return l.ends[i].word > g.word })
+	r := sort.Search(len(l.runs), func(i int) bool { return l.runs[i].last().last > g.word })
+	var f pairFeatures
+	k := g.word // words before it have been seen
+	flow, go_, stop, dose, down := 0.0, 0.0, 0.0, 0.0, 0.0
+	begin := l.w[g.word].t // of the flow of talk
+	many, few, up, toOne, toOneAt := 0.0, 0.0, 0.0, 0.0, -9
+	for i := lo; i < len(l.ends); i++ {
+		e := &l.ends[i]
+		dt := e.t - g.t
+		if dt > longest {
+			break
+		}
+		for ; k < e.word; k++ {
+			if l.silence(k) > flowPause {
+				begin = l.w[k].t
+			}
+			flow = math.Max(flow, l.w[k].end-begin)
+			if k > g.word {
+				go_ = math.Max(go_, l.goes[k]*math.Min(1, l.silence(k)/3))
+				if l.countsDown(k) && l.w[k].t-g.t > 4 {
+					down = 1
+				}
+				if l.w[k-1].stop != runsOn || l.silence(k) > 0.35 {
+					stop = math.Max(stop, math.Max(l.stop[k], math.Max(l.swap[k], l.rest[k])))
+				}
+			}
+			dose = math.Max(dose, math.Max(l.dose[k], l.restFor[k]))
+		}
+		for ; r < len(l.runs) && l.runs[r].last().last <= e.word; r++ {
+			c, u, d := l.countWithin(g, e, &l.runs[r])
+			up = math.Max(up, u)
+			if len(l.runs[r].items) >= 6 || l.runs[r].hold != nil {
+				many = math.Max(many, c)
+			} else {
+				few = math.Max(few, c)
+			}
+			if d > 0 {
+				toOne, toOneAt = math.Max(toOne, d), l.runs[r].last().last
+			}
+		}
+		if dt < timedShortest {
+			continue
+		}
+		f = pairFeatures{}
+		f[pairCues] = math.Min(3, l.inner[e.word]-l.inner[g.word])
+		f[pairCueFit] = l.cueFit(g, e)
+		f[pairCross] = math.Min(6, math.Max(0, l.cross[e.word-1]-l.cross[g.word]))
+		f[pairTalk] = math.Min(1, float64(e.word-g.word)/dt/fluentSpeech) - 0.4
+		f[pairFlow] = math.Max(0, math.Min(3, (flow-6)/10))
+		f[pairCount], f[pairFew], f[pairSeconds] = math.Min(3, many/10), math.Min(3, few/10), up
+		f[pairGo], f[pairStop], f[pairDose], f[pairCountdown] = go_, stop, dose, down
+		if e.word-toOneAt < 4 {
+			f[pairSeconds] += toOne
+		}
+		if e.f[endCountdown] > 0 {
+			f[pairCountdown] = 0
+		}
+		l.lengthFit(g, dt, &f)
+		see(e, &f)
+	}
+}
+
+// lengthFit compares the length of a set, in seconds, with those that were announced.
+func (l *listener) lengthFit(g *timedStart, dt float64, f *pairFeatures) {
+	z := math.Log(dt/timedTypical) / timedBroad
+	broad := math.Exp(-0.5*z*z) / timedBroad
+	f[pairTypical] = -math.Min(4, 0.5*z*z)
+	if len(g.said) == 0 {
+		f[pairUnsaid] = 1
+		return
+	}
+	sum, rest := 0.0, 1.0
+	for _, n := range g.said {
+		far := math.Log(dt / n.seconds)
+		w := math.Min(n.weight, rest)
+		rest -= w
+		spread := math.Hypot(timedSpread, l.clockSD()/n.seconds)
+		if far > 0 {
+			spread *= timedOver
+		}
+		z := far / spread
+		z2 := far / timedStray
+		sum += w * (0.8*math.Exp(-0.5*z*z)/spread + 0.2*math.Exp(-0.5*z2*z2)/timedStray)
+	}
+	sum += rest * broad
+	f[pairFit] = math.Max(-3, math.Log(sum/(broad+0.02)))
+	f[pairFar] = -math.Min(1.5, math.Abs(math.Log(dt/g.said[0].seconds)))
+}
+
+// cueFit says how far the remarks on the time between g and e are from being true: the mean of half the squared deviations,
+// 4 at most each.
+func (l *listener) cueFit(g *timedStart, e *timedEnd) float64 {
+	k := sort.Search(len(l.cues), func(k int) bool { return l.cues[k].word >= g.word })
+	sum, n := 0.0, 0.0
+	for ; k < len(l.cues) && l.cues[k].word < e.word; k++ {
+		c := &l.cues[k]
+		said, real := c.v, e.t-c.t
+		switch c.kind {
+		case announce.Gone:
+			real = c.t - g.t
+		case announce.Halfway:
+			said, real = (e.t-g.t)/2, c.t-g.t
+		}
+		if said <= 0 {
+			continue
+		}
+		z := (real - said) / (2 + 0.25*said)
+		sum += c.weight * math.Min(4, 0.5*z*z)
+		n += c.weight
+	}
+	if n == 0 {
+		return 0
+	}
+	return -sum / math.Max(n, 0.5)
+}
+
+// A counted run is a count and what it speaks for itself as a set.
+type countedRun struct {
+	*run
+	set  float64 // nats
+	pace float64 // seconds a number, the median
+}
+
+// countWithin weighs a count between g and e: in nats, what it counts for itself, and what it counts as seconds.
+func (l *listener) countWithin(g *timedStart, e *timedEnd, r *countedRun) (counted, up, down float64) {
+	if r.first().first < g.word || r.set <= 0 {
+		return 0, 0, 0
+	}
+	n := len(r.items)
+	if r.hold != nil || n < 3 || len(g.said) == 0 || math.Abs(math.Log(r.pace/secondsPace)) > secondsStray && (r.rule.step > 0 || r.pace > 1.4 || r.pace < 0.4) {
+		n = 0 // no seconds
+	}
+	switch {
+	case r.rule.step < 0 && r.last().v <= 2:
+		if n > 0 && r.first().v <= 10 && e.word-r.last().last < 4 {
+			return 0, 0, r.set
+		}
+		return 0, 0, 0
+	case n > 3 && r.rule.step == 1 && g.f[startSaid] > 0.25 && g.f[startReps] < g.f[startSaid] && r.first().v <= 2 && r.first().t-g.t < 6:
+		if last := float64(r.last().v); last <= g.said[0].seconds+2 {
+			return 0, r.set, 0
+		}
+	}
+	return r.set, 0, 0
+}
+
+// usualPace returns the median time between the numbers of a count, in seconds for a step of one.
+func usualPace(r *run) float64 {
+	var all []float64
+	for i := 1; i < len(r.items); i++ {
+		a, b := &r.items[i-1], &r.items[i]
+		all = append(all, (b.t-a.t)/float64(max(1, abs(b.v-a.v))))
+	}
+	if len(all) == 0 {
+		return 0
+	}
+	sort.Float64s(all)
+	return all[len(all)/2]
+}
