@@ -12,7 +12,6 @@ const (
 	clockNegative clockFault = 1 << iota // below zero; read as zero
 	clockTooLate                         // beyond 24 hours; read as a time beyond maxClock
 	clockCarried                         // minutes or seconds above 59
-	clockLoose                           // not in the form which its format asks for
 )
 
 const maxClock = Time(24 * time.Hour)
@@ -23,62 +22,32 @@ func readClock(s string) (t Time, n int, fault clockFault) {
 	if t, ok := plainClock(s); ok {
 		return t, len("00:00:00.000"), 0
 	}
-	i := 0
+	from := 0
 	if strings.HasPrefix(s, "-") {
-		fault, i = clockNegative, 1
+		fault, from = clockNegative, 1
 	}
-	var part [4]int64
-	var width [4]int
-	parts := 0
-	for parts < 4 {
-		from := i
-		var v int64
-		for i < len(s) && s[i] >= '0' && s[i] <= '9' {
-			if v < 1e12 {
-				v = v*10 + int64(s[i]-'0')
-			}
-			i++
-		}
-		if i == from {
-			break
-		}
-		part[parts], width[parts] = v, i-from
-		parts++
-		n = i
-		if i >= len(s) || s[i] != ':' || parts == 4 {
-			break
-		}
-		i++
-	}
+	part, width, parts, n := clockParts(s, from)
 	if parts < 2 {
 		return 0, 0, 0
 	}
 	var frac time.Duration
-	switch {
-	case parts == 4, parts == 3 && width[2] == 3:
+	if parts == 4 || parts == 3 && width == 3 { // decimals after a colon
 		parts--
-		frac = fraction(s[n-width[parts] : n])
-		fault |= clockLoose
-	case n+1 < len(s) && (s[n] == '.' || s[n] == ',') && s[n+1] >= '0' && s[n+1] <= '9':
-		from := n + 1
-		n = from
+		frac = fraction(s[n-width : n])
+	} else if n+1 < len(s) && (s[n] == '.' || s[n] == ',') && s[n+1] >= '0' && s[n+1] <= '9' {
+		digits := n + 1
+		n = digits
 		for n < len(s) && s[n] >= '0' && s[n] <= '9' {
 			n++
 		}
-		frac = fraction(s[from:n])
-		if n-from != 3 {
-			fault |= clockLoose
-		}
+		frac = fraction(s[digits:n])
 	}
 	var sec int64
-	for k := 0; k < parts; k++ {
-		if k > 0 && part[k] > 59 {
+	for k, p := range part[:parts] {
+		if k > 0 && p > 59 {
 			fault |= clockCarried
 		}
-		sec = sec*60 + part[k]
-	}
-	if parts == 2 && width[0] > 3 {
-		fault |= clockLoose
+		sec = sec*60 + p
 	}
 	switch {
 	case sec > int64(maxClock)/int64(time.Second):
@@ -90,6 +59,30 @@ func readClock(s string) (t Time, n int, fault clockFault) {
 		return 0, n, fault
 	}
 	return Time(time.Duration(sec)*time.Second + frac), n, fault
+}
+
+// clockParts reads up to four numbers with colons between them, from an offset on; it returns them, the width of the last, their number
+// and where they end. A number beyond a million million stays there.
+func clockParts(s string, from int) (part [4]int64, width, parts, end int) {
+	for i := from; parts < 4; i++ {
+		start := i
+		var v int64
+		for i < len(s) && s[i] >= '0' && s[i] <= '9' {
+			if v < 1e12 {
+				v = v*10 + int64(s[i]-'0')
+			}
+			i++
+		}
+		if i == start {
+			break
+		}
+		part[parts], width, end = v, i-start, i
+		parts++
+		if i >= len(s) || s[i] != ':' {
+			break
+		}
+	}
+	return part, width, parts, end
 }
 
 // plainClock reads the usual form, 00:00:00.000 with a dot or a comma, which nearly all times have.
