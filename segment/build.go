@@ -213,6 +213,9 @@ func (x *text) slip(s *Set, r *run, j *joint) {
 	if kind == Lost && !o.odd && len(j.again) == 0 && x.talk(j.a.last, j.b.first) < silentTalk {
 		kind, captions = Gap, gapSilent // nothing stands there: done in silence, or lost by the captioner
 	}
+	if kind == Gap && x.talk(j.a.last, j.b.first) > fillingTalk {
+		captions *= gapFilled // the therapist spoke instead of counting, most likely
+	}
 	if session+captions < 0.2 && !o.odd {
 		return
 	}
@@ -232,9 +235,11 @@ func (x *text) slip(s *Set, r *run, j *joint) {
 }
 
 const (
-	silentTalk = 0.4  // seconds of talk below which nothing was said between two numbers
-	gapSilent  = 0.55 // that several numbers that are missing there were lost by the captioner
-	heardRight = 0.9  // that a word which stands where a number was due is that number
+	silentTalk  = 0.4  // seconds of talk below which nothing was said between two numbers
+	fillingTalk = 0.6  // seconds of talk above which it may stand in place of the number
+	gapFilled   = 0.5  // what that leaves of the probability that the captioner lost the number
+	gapSilent   = 0.55 // that several numbers that are missing there were lost by the captioner
+	heardRight  = 0.9  // that a word which stands where a number was due is that number
 )
 
 // between2 is an instant between two numbers.
