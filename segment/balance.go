@@ -1,27 +1,76 @@
 package segment
 
-// balance marks the sets from the first that is announced as balance work, if its name or its like says so.
+import (
+	"math"
+
+	"captally.example/captally/segment/caption"
+	"captally.example/captally/segment/naming"
+)
+
+// What tells balance from work, in nats besides the hint of a set's name.
+const (
+	costBalanceBegins = 2.0 // between two sets
+	costBalanceEnds   = 2.0
+	hintLimit         = 0.02 // no hint is surer than this and its contrary
+	timedBalance      = 0.5  // a timed set is balance rather than a counted one
+)
+
+// balance tells the sets of balance work from the others: by their names, by what is said before them, and since one
+// part of a session follows the other rather than mixing with it.
 func (p *planner) balance() {
+	var at []int
+	var odds []float64 // of balance, nats
 	after := 0
-	on := false
 	for i := range p.session.Sets {
-		set := &p.session.Sets[i]
-		s := &p.placed[i]
-		lead := 0.0
-		for _, m := range p.marks["balance"] {
-			if m.First >= after && m.First < s.first {
-				lead += m.Weight
-			}
+		set, s := &p.session.Sets[i], &p.placed[i]
+		if set.Kind == Work {
+			at = append(at, i)
+			odds = append(odds, p.balanceOdds(set, p.track.Words[min(after, s.first):s.first]))
 		}
 		after = s.last
-		if set.Kind != Work {
-			continue
-		}
-		if lead >= 1 {
-			on = true
-		}
+	}
+	for k, on := range likeliestRuns(odds, costBalanceBegins, costBalanceEnds) {
 		if on {
-			set.Kind = Balance
+			p.session.Sets[at[k]].Kind = Balance
 		}
 	}
+}
+
+func (p *planner) balanceOdds(set *Set, before []caption.Word) float64 {
+	hint := naming.BalanceHint(set.Exercise.Text, before)
+	hint = math.Max(hintLimit, math.Min(1-hintLimit, hint))
+	odds := math.Log(hint / (1 - hint))
+	if set.Counted {
+		return odds - timedBalance
+	}
+	return odds + timedBalance
+}
+
+// likeliestRuns tells for each element whether it is on, given its odds in nats and what it costs to go on and off; they begin off.
+func likeliestRuns(odds []float64, costOn, costOff float64) []bool {
+	n := len(odds)
+	off, on := 0.0, math.Inf(-1)
+	cameOn, cameOff := make([]bool, n), make([]bool, n) // whether the element before was on, for either state
+	for i, o := range odds {
+		nextOff, nextOn := off, on+o
+		cameOn[i] = true
+		if on-costOff > nextOff {
+			nextOff, cameOff[i] = on-costOff, true
+		}
+		if off-costOn+o > nextOn {
+			nextOn, cameOn[i] = off-costOn+o, false
+		}
+		off, on = nextOff, nextOn
+	}
+	out := make([]bool, n)
+	state := on > off
+	for i := n - 1; i >= 0; i-- {
+		out[i] = state
+		if state {
+			state = cameOn[i]
+		} else {
+			state = cameOff[i]
+		}
+	}
+	return out
 }

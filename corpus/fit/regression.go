@@ -10,20 +10,30 @@ import (
 // Multinomial logistic regression with a ridge, by stochastic descent with a step of its own for each weight
 // (Duchi, Hazan, Singer 2011, J Mach Learn Res 12:2121-59).
 const (
-	leastSessions = 4      // a word or pair that fewer sessions have is left out
-	rounds        = 30     // times through the examples
-	ridge         = 0.0015 // of each weight, per example
-	stepSize      = 0.15
-	negligible    = 0.25 // weights all below this are not written, nats
+	rounds     = 30 // times through the examples
+	stepSize   = 0.15
+	negligible = 0.25 // weights all below this are not written, nats
+)
+
+// A sparing says how little a table may learn from one session.
+type sparing struct {
+	leastSessions int     // a word or pair that fewer sessions have is left out
+	ridge         float64 // of each weight, per example
+}
+
+var (
+	sectionSparing = sparing{4, 0.003}
+	gapSparing     = sparing{4, 0.003}
+	edgeSparing    = sparing{6, 0.010}
 )
 
 // fitAll fits the tables on all sessions but the one named.
 func fitAll(all []*labelled, without string) topic.Tables {
 	known := topic.Fitted()
 	return topic.Tables{
-		Sections: fit(all, without, known.Sections.Classes, func(l *labelled) []example { return l.sections }),
-		Gaps:     fit(all, without, known.Gaps.Classes, func(l *labelled) []example { return l.gaps }),
-		Edges:    fit(all, without, known.Edges.Classes, func(l *labelled) []example { return l.edges }),
+		Sections: fit(all, without, known.Sections.Classes, sectionSparing, func(l *labelled) []example { return l.sections }),
+		Gaps:     fit(all, without, known.Gaps.Classes, gapSparing, func(l *labelled) []example { return l.gaps }),
+		Edges:    fit(all, without, known.Edges.Classes, edgeSparing, func(l *labelled) []example { return l.edges }),
 	}
 }
 
@@ -34,8 +44,8 @@ type row struct {
 	weight   float64
 }
 
-func fit(all []*labelled, without string, classes []string, of func(*labelled) []example) *topic.Table {
-	names, index := vocabulary(all, without, of)
+func fit(all []*labelled, without string, classes []string, by sparing, of func(*labelled) []example) *topic.Table {
+	names, index := vocabulary(all, without, by.leastSessions, of)
 	rows := rowsOf(all, without, len(classes), index, of)
 	k := len(classes)
 	w := make([]float64, k*(len(names)+1)) // the last is each class's own
@@ -54,7 +64,7 @@ func fit(all []*labelled, without string, classes []string, of func(*labelled) [
 			for _, f := range append(r.features, len(names)) {
 				for c := range k {
 					i := f*k + c
-					g := float64(r.weight*score[c]) + float64(ridge*r.weight*w[i])
+					g := float64(r.weight*score[c]) + float64(by.ridge*r.weight*w[i])
 					sq[i] += g * g
 					if sq[i] > 0 {
 						w[i] -= stepSize * g / math.Sqrt(sq[i])
@@ -78,7 +88,7 @@ func fit(all []*labelled, without string, classes []string, of func(*labelled) [
 }
 
 // vocabulary numbers the words and pairs that enough sessions have, in order of their first appearance.
-func vocabulary(all []*labelled, without string, of func(*labelled) []example) ([]string, map[string]int) {
+func vocabulary(all []*labelled, without string, least int, of func(*labelled) []example) ([]string, map[string]int) {
 	seen := map[string]map[string]bool{}
 	var order []string
 	for _, l := range all {
@@ -98,7 +108,7 @@ func vocabulary(all []*labelled, without string, of func(*labelled) []example) (
 	var names []string
 	index := map[string]int{}
 	for _, f := range order {
-		if len(seen[f]) >= leastSessions {
+		if len(seen[f]) >= least {
 			index[f] = len(names)
 			names = append(names, f)
 		}
