@@ -418,14 +418,6 @@ func (h *holds) down() bool {
 	return last < first
 }
 
-// timedSet turns a timed stretch into a set.
-func (x *text) timedSet(s *stretch) Set {
-	sd := math.Hypot(x.clockSD(), 0.8)
-	length := s.end - s.start
-	l := Length{length, math.Max(0, length-1.645*1.4*sd), length + 1.645*1.4*sd}
-	return Set{Span: Span{around(s.start, sd, x.evidence()), around(s.end, sd, x.evidence())}, Performed: l, Tension: l}
-}
-
 // goOn adds a further go of the count to a set.
 func (x *text) goOn(set *Set, r *run) {
 	next := x.counted(&stretch{first: r.first().first, last: r.last().last, start: r.first().t, end: r.last().t, run: r})

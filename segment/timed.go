@@ -7,13 +7,16 @@ import (
 
 // A stretch is a candidate set: a count, or a timed stretch from "go" to "stop".
 type stretch struct {
-	first, last int     // words [first, last): from the first count or the word after "go" to the last count or the word before "stop"
-	start, end  float64 // seconds: of the first number or of "go"; of the last number or of "stop"
-	score       float64 // nats better than talk
-	run         *run    // nil for a timed stretch
-	more        []*run  // further goes of the same count
-	seconds     float64 // the announced length that speaks for a timed stretch; 0 for none
-	ways        []way   // other beginnings and ends of a timed stretch
+	first, last int      // words [first, last): from the first count or the word after "go" to the last count or the word before "stop"
+	start, end  float64  // seconds: of the first number or of "go"; of the last number or of "stop"
+	score       float64  // nats better than talk
+	run         *run     // nil for a timed stretch
+	more        []*run   // further goes of the same count
+	seconds     float64  // the surest announced length of a timed stretch; 0 for none
+	said        []length // all lengths that may hold for it
+	ways        []way    // of a timed stretch: how else it may begin and end, itself included
+	best        float64  // the best score among them
+	cues        []timeRemark
 }
 
 // A way is one reading of where a timed set begins and ends.
@@ -21,7 +24,7 @@ type way struct {
 	first, last int     // words [first, last)
 	start, end  float64 // seconds
 	score       float64 // nats
-	seconds     float64 // announced; 0 for none
+	said        []length
 }
 
 const (
@@ -53,6 +56,13 @@ func (x *text) timed(counted []run) []stretch {
 		out = offer(out, ways, i, j)
 		i = j
 	}
+	for i := range out {
+		s := &out[i]
+		if len(s.said) > 0 {
+			s.seconds = s.said[0].seconds
+		}
+		s.cues = l.cuesWithin(s.first, s.last)
+	}
 	return out
 }
 
@@ -77,7 +87,7 @@ func offer(out []stretch, ways []way, a, b int) []stretch {
 			sum += math.Exp(o.score - best)
 		}
 		if s := w.score + math.Log(sum); s > timedLeast {
-			out = append(out, stretch{first: w.first, last: w.last, start: w.start, end: w.end, score: s, seconds: w.seconds, ways: like})
+			out = append(out, stretch{first: w.first, last: w.last, start: w.start, end: w.end, score: s, said: w.said, ways: like, best: best})
 		}
 	}
 	return out
@@ -108,13 +118,9 @@ func (w *way) like(o *way) bool {
 
 // from adds the ways of a timed set that begins at g.
 func (l *listener) from(out []way, g *timedStart) []way {
-	seconds := 0.0
-	if len(g.said) > 0 {
-		seconds = g.said[0].seconds
-	}
 	l.each(g, func(e *timedEnd, f *pairFeatures) {
 		if s := g.score + e.score + l.weights.ofPair(f) + f[pairSeconds]; s > timedUnlikely {
-			out = append(out, way{g.word, e.word, g.t, e.t, s, seconds})
+			out = append(out, way{g.word, e.word, g.t, e.t, s, g.said})
 		}
 	})
 	return out

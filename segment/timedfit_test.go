@@ -482,7 +482,7 @@ func (le *lesson) judge(w []float64, m *mark) {
 		if e.counted {
 			all = append(all, stretch{first: e.first, last: e.last, score: s, run: &run{}})
 		} else if s > timedUnlikely {
-			ways = append(ways, way{e.first, e.last, le.starts[e.start].t, le.ends[e.end].t, s, float64(e.truth)})
+			ways = append(ways, way{e.first, e.last, le.starts[e.start].t, le.ends[e.end].t, s, []length{{seconds: float64(e.truth)}}})
 		}
 	}
 	sort.SliceStable(ways, func(a, b int) bool { return ways[a].first < ways[b].first })
@@ -499,7 +499,7 @@ func (le *lesson) judge(w []float64, m *mark) {
 		if s.run != nil {
 			continue
 		}
-		if s.seconds >= 0 {
+		if s.said[0].seconds >= 0 {
 			m.found++
 		} else if !le.free[s.first] {
 			m.false++

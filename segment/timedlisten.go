@@ -34,12 +34,15 @@ type listener struct {
 
 // A timeRemark is what was said on the time within a set.
 type timeRemark struct {
-	word   int
+	word   int // its first word
+	last   int // the word after it
 	t      float64
 	kind   announce.Kind // Remaining, Gone or Halfway
 	v      float64       // seconds
 	weight float64
 }
+
+const bareRemark = 0.4 // weight of a remark that is a bare number: what is left, or what is gone
 
 // listen prepares the text for the model of timed sets.
 func (x *text) listen(counted []run) *listener {
@@ -119,12 +122,16 @@ func (l *listener) hear() {
 				if kind != announce.Gone && kind != announce.Halfway {
 					kind = announce.Remaining
 				}
-				l.cues = append(l.cues, timeRemark{m.First, l.w[m.First].t, kind, m.Value, 1})
+				weight := 1.0
+				if !m.Timed && m.Kind == announce.Reps {
+					weight = bareRemark
+				}
+				l.cues = append(l.cues, timeRemark{m.First, m.Last, l.w[m.First].t, kind, m.Value, weight})
 			}
 			weight *= 0.5 // announces less
 		} else if k := m.Kind; k == announce.Remaining || k == announce.Gone || k == announce.Halfway {
 			sum[m.First] = math.Max(sum[m.First], weight)
-			l.cues = append(l.cues, timeRemark{m.First, l.w[m.First].t, k, m.Value, weight})
+			l.cues = append(l.cues, timeRemark{m.First, m.Last, l.w[m.First].t, k, m.Value, weight})
 		}
 		switch m.Kind {
 		case announce.Seconds:
@@ -179,4 +186,11 @@ func (l *listener) lone(m *announce.Mention) bool {
 		b++
 	}
 	return a > 0 && b < len(l.w) && l.silence(a) >= silent && l.silence(b) >= silent && b-a <= few+1
+}
+
+// cuesWithin returns the remarks on the time in words [a, b).
+func (l *listener) cuesWithin(a, b int) []timeRemark {
+	i := sort.Search(len(l.cues), func(k int) bool { return l.cues[k].word >= a })
+	j := sort.Search(len(l.cues), func(k int) bool { return l.cues[k].word >= b })
+	return l.cues[i:j]
 }

@@ -116,37 +116,20 @@ func (l *listener) each(g *timedStart, see func(*timedEnd, *pairFeatures)) {
 // lengthFit compares the length of a set, in seconds, with those that were announced.
 func (l *listener) lengthFit(g *timedStart, dt float64, f *pairFeatures) {
 	z := math.Log(dt/timedTypical) / timedBroad
-	broad := math.Exp(-0.5*z*z) / timedBroad
 	f[pairTypical] = -math.Min(4, 0.5*z*z)
 	if len(g.said) == 0 {
 		f[pairUnsaid] = 1
 		return
 	}
-	sum, rest := 0.0, 1.0
-	for _, n := range g.said {
-		far := math.Log(dt / n.seconds)
-		w := math.Min(n.weight, rest)
-		rest -= w
-		spread := math.Hypot(timedSpread, l.clockSD()/n.seconds)
-		if far > 0 {
-			spread *= timedOver
-		}
-		z := far / spread
-		z2 := far / timedStray
-		sum += w * (0.8*math.Exp(-0.5*z*z)/spread + 0.2*math.Exp(-0.5*z2*z2)/timedStray)
-	}
-	sum += rest * broad
-	f[pairFit] = math.Max(-3, math.Log(sum/(broad+0.02)))
+	f[pairFit] = math.Max(-3, math.Log(commonLength(dt, g.said, l.clockSD())/commonLength(dt, nil, 0)))
 	f[pairFar] = -math.Min(1.5, math.Abs(math.Log(dt/g.said[0].seconds)))
 }
 
 // cueFit says how far the remarks on the time between g and e are from being true: the mean of half the squared deviations,
 // 4 at most each.
 func (l *listener) cueFit(g *timedStart, e *timedEnd) float64 {
-	k := sort.Search(len(l.cues), func(k int) bool { return l.cues[k].word >= g.word })
 	sum, n := 0.0, 0.0
-	for ; k < len(l.cues) && l.cues[k].word < e.word; k++ {
-		c := &l.cues[k]
+	for _, c := range l.cuesWithin(g.word, e.word) {
 		said, real := c.v, e.t-c.t
 		switch c.kind {
 		case announce.Gone:
