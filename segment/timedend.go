@@ -65,7 +65,7 @@ func (l *listener) endAt(i int, down bool) timedEnd {
 	if l.w[i-1].stop == runsOn && l.silence(i) < 0.35 {
 		f[endFlow] = 1
 	}
-	f[endSilence] = math.Min(1, l.silence(i)/silenceFull)
+	f[endSilence] = math.Min(1, l.pauseBefore(i)/silenceFull)
 	f[endTalk] = math.Min(1, l.rate(l.w[i].t, l.w[i].t+8)/fluentSpeech)
 	f[endBefore] = math.Min(1, l.rate(l.w[i].t-8, l.w[i].t)/fluentSpeech)
 	for k := i; k < len(l.w) && l.w[k].t < l.w[i].t+10; k++ {

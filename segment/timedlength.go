@@ -38,7 +38,7 @@ func (x *text) lengthBelief(s *stretch) Length {
 
 // addWay adds what one way allows to the weights of the lengths and returns its mean.
 func (x *text) addWay(sum, usual []float64, w *way, weight float64) float64 {
-	sd := withinCue * math.Hypot(x.startSpread(w.first).sd, x.endSpread(w.last).sd)
+	sd := withinCue * math.Hypot(x.begin(w.first).sd, x.endSpread(w.last).sd)
 	sd = math.Max(sd, leastInstant)
 	length := w.end - w.start
 	own := make([]float64, len(sum))

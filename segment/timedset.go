@@ -11,7 +11,7 @@ import (
 func (x *text) timedSet(s *stretch) Set {
 	b := x.lengthBelief(s)
 	// the best length may not be that between the two words as the file has them: each gives way as far as it is unsure
-	a, e := x.startSpread(s.first), x.endSpread(s.last)
+	a, e := x.begin(s.first), x.endSpread(s.last)
 	start, end := s.start, s.end
 	if v := a.sd*a.sd + e.sd*e.sd; v > 0 {
 		d := b.Value - (end - start)
@@ -54,11 +54,6 @@ func (x *text) timeCues(s *stretch, end float64) []TimeCue {
 type instant struct{ t, sd float64 }
 
 const leastInstant = 0.3 // seconds: nobody begins or stops quite on the word
-
-// startSpread is when a timed set begins whose first word is i: at the end of the word before.
-func (x *text) startSpread(i int) instant {
-	return instant{x.w[i-1].end, wordSD(x.track.Words[i-1].Time)}
-}
 
 // endSpread is when a timed set ends that the word i follows.
 func (x *text) endSpread(i int) instant {

@@ -69,11 +69,11 @@ func (l *listener) findStarts() {
 }
 
 func (l *listener) startAt(i int) timedStart {
-	g := timedStart{word: i, t: l.w[i-1].end}
+	g := timedStart{word: i, t: l.begin(i).t}
 	f := &g.f
 	f[startAny] = 1
 	f[startGo] = l.goes[i]
-	f[startSilence] = math.Min(1, l.silence(i)/silenceFull)
+	f[startSilence] = math.Min(1, l.pauseBefore(i)/silenceFull)
 	f[startGoSilence] = f[startGo] * f[startSilence]
 	if l.w[i-1].stop == runsOn && l.silence(i) < 0.35 {
 		f[startFlow] = 1
