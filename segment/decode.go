@@ -21,8 +21,8 @@ import (
 //  5. what lies between the sets becomes rests and talk, and everything together the phases.
 func Decode(tr *caption.Track) *Session { return DecodeWith(tr, topic.Fitted()) }
 
-// DecodeWith is [Decode] with other weights of words than the built-in ones: for the sections of a session, and for what is said
-// between sets. Their classes are those of the built-in tables.
+// DecodeWith is [Decode] with other weights of words than the built-in ones: for the sections of a session, and for what begins
+// between two words. Their classes are those of the built-in tables.
 func DecodeWith(tr *caption.Track, tables topic.Tables) *Session {
 	x := newText(tr)
 	x.topics = newTopics(tr, tables)

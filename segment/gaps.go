@@ -25,26 +25,27 @@ type account struct {
 
 // What speaks for the accounts of a gap, in nats.
 const (
-	shareGapWords = 0.25 // of what the words speak for by the table of gaps
-	shareGapEdge  = 0.45 // of what the words where something begins speak for by the table of edges
-	gainOwed      = 5.0  // a rest whose length was announced for certain
-	gainRestSaid  = 2.0  // a phrase of weight 1 that sends people to rest
+	shareGapEdge  = 0.18 // of what the words where something begins speak for by the table of edges
+	gainOwed      = 6.0  // a rest whose length was announced for certain
+	gainRestSaid  = 3.0  // a phrase of weight 1 that sends people to rest
 	lossRest      = 2.0  // of any rest
-	lossTalkAfter = 3.0  // of talk after a rest
-	gainSilent    = 0.12 // a second of silence in a rest; speaks against talk
-	mostSilent    = 30.0 // seconds of silence that count
-	costGapFlow   = 1.5  // something begins where no pause shows it
+	lossTalkAfter = 0.66 // of talk after a rest
+	gainSilent    = 0.3  // a second of silence in a rest; speaks against talk
+	mostSilent    = 8.8  // seconds of silence that count
+	gainPause     = 0.13 // a second of the pause before which talk after a rest, or a set's announcement, begins
+	mostPause     = 9.0  // seconds of it that count
+	costGapFlow   = 1.2  // something begins where no pause shows it
 	leadUsual     = 3.6  // seconds of a set's announcement; of the labelled sessions, as the following
-	leadSpread    = 0.7  // natural logarithm
-	leadShortest  = 0.8
-	talkUsual     = 11.0 // seconds of talk between sets
+	leadSpread    = 1.05 // natural logarithm
+	leadShortest  = 0.65
+	talkUsual     = 13.5 // seconds of talk between sets
 	talkSpread    = 0.6
 	restUsual     = 33.0 // seconds of a rest whose length nobody said
-	restSpread    = 0.65
-	restKept      = 0.65 // of announced rests that last as announced, or
-	restKeptLate  = 0.03 // by that share longer
-	restKeptSD    = 0.04 // give or take
-	restLoose     = 0.35 // natural logarithm: how far the others stray
+	restSpread    = 0.52
+	restKept      = 0.95  // of announced rests that last as announced, or
+	restKeptLate  = 0.035 // by that share longer
+	restKeptSD    = 0.027 // give or take
+	restLoose     = 0.52  // natural logarithm: how far the others stray
 )
 
 // gaps lists the gaps of the main part.
@@ -85,6 +86,7 @@ type weighing struct {
 	time   []float64 // when they do
 	flow   []float64 // what it costs that something begins there
 	silent []float64 // seconds of silence before them
+	pause  []float64 // seconds of silence just before them, as far as it counts
 	said   float64   // how surely a phrase sends people to rest
 }
 
@@ -165,6 +167,7 @@ func (p *planner) newWeighing(g *gap) *weighing {
 		w.time = append(w.time, math.Max(t, g.start))
 		w.flow = append(w.flow, flow)
 		w.silent = append(w.silent, silent)
+		w.pause = append(w.pause, math.Min(mostPause, pause))
 	}
 	for _, m := range p.marks["rest"] {
 		if m.First >= g.first-1 && m.First < g.last {
@@ -186,11 +189,6 @@ func (p *planner) startsMark(i int) bool {
 	return false
 }
 
-// words is what the words of the gap between its places a and b speak for being of a topic.
-func (w *weighing) words(a, b, topic int) float64 {
-	return shareGapWords * (w.topics.gaps[w.at[b]][topic] - w.topics.gaps[w.at[a]][topic])
-}
-
 // lead weighs the set's announcement beginning at place l.
 func (w *weighing) lead(l int) float64 {
 	end := len(w.at) - 1
@@ -198,9 +196,9 @@ func (w *weighing) lead(l int) float64 {
 		return 0
 	}
 	z := math.Log(math.Max(leadShortest, w.time[end]-w.time[l])/leadUsual) / leadSpread
-	s := -0.5*z*z - w.flow[l] + w.words(l, end, leadTopic)
+	s := -0.5*z*z - w.flow[l]
 	if l > 0 {
-		s += shareGapEdge * w.topics.edges[w.at[l]][leadEdge]
+		s += shareGapEdge*w.topics.edges[w.at[l]][leadEdge] + gainPause*w.pause[l]
 	}
 	return s
 }
@@ -214,7 +212,7 @@ func (w *weighing) rest(e int) float64 {
 		return -100
 	}
 	length := w.time[e] - w.time[0]
-	s := gainOwed*w.dose.Prob + gainRestSaid*w.said - lossRest + w.words(0, e, restTopic) + shareGapEdge*w.topics.edges[w.at[0]][restEdge]
+	s := gainOwed*w.dose.Prob + gainRestSaid*w.said - lossRest + shareGapEdge*w.topics.edges[w.at[0]][restEdge]
 	s += gainSilent*math.Min(mostSilent, w.silent[e]) - w.flow[e]
 	return s + w.restLength(length)
 }
@@ -243,10 +241,10 @@ func (w *weighing) talk(e, l int) float64 {
 	}
 	length := math.Max(1, w.time[l]-w.time[e])
 	z := math.Log(length/talkUsual) / talkSpread
-	s := -0.5*z*z + w.words(e, l, talkTopic) - gainSilent*math.Min(mostSilent, w.silent[l]-w.silent[e])
+	s := -0.5*z*z - gainSilent*math.Min(mostSilent, w.silent[l]-w.silent[e])
 	s += shareGapEdge * w.topics.edges[w.at[e]][talkEdge]
 	if e > 0 {
-		s -= lossTalkAfter
+		s += gainPause*w.pause[e] - lossTalkAfter
 	}
 	return s
 }

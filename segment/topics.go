@@ -5,21 +5,12 @@ import (
 	"captally.example/captally/segment/topic"
 )
 
-// topics is what the words speak for by the fitted tables. Element i of sections and gaps sums up those before word i; element i of
+// topics is what the words speak for by the fitted tables. Element i of sections sums up those before word i; element i of
 // edges is what begins before word i, against nothing beginning there.
 type topics struct {
 	sections [][sections]float64
-	gaps     [][gapTopics]float64
 	edges    [][edges]float64
 }
-
-// What is said between two sets: the classes of the table of gaps.
-const (
-	restTopic = iota // while people rest
-	talkTopic        // with no rest, or after it
-	leadTopic        // the announcement with which a set begins
-	gapTopics
-)
 
 // What may begin between two words: the classes of the table of edges.
 const (
@@ -37,12 +28,10 @@ const (
 func newTopics(tr *caption.Track, t topic.Tables) topics {
 	words := topic.Words(tr)
 	n := len(words) + 1
-	out := topics{make([][sections]float64, n), make([][gapTopics]float64, n), make([][edges]float64, n)}
+	out := topics{make([][sections]float64, n), make([][edges]float64, n)}
 	for i := range words {
 		out.sections[i+1] = out.sections[i]
 		t.Sections.Add(out.sections[i+1][:], words, i)
-		out.gaps[i+1] = out.gaps[i]
-		t.Gaps.Add(out.gaps[i+1][:], words, i)
 	}
 	for i := range out.edges {
 		e := &out.edges[i]

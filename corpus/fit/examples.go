@@ -18,8 +18,8 @@ type example struct {
 // labelled is one hearing of a labelled session.
 type labelled struct {
 	*corpus.Session
-	tracks                []*caption.Track // one for each timing
-	sections, gaps, edges []example
+	tracks          []*caption.Track // one for each timing
+	sections, edges []example
 }
 
 func newLabelled(s *corpus.Session) (*labelled, error) {
@@ -32,7 +32,6 @@ func newLabelled(s *corpus.Session) (*labelled, error) {
 		l.tracks = append(l.tracks, tr)
 	}
 	l.sections = examples(l.tracks[0], sectionOf(s.Truth))
-	l.gaps = examples(l.tracks[0], gapOf(s.Truth))
 	l.edges = edges(l.tracks[0], s.Truth)
 	return l, nil
 }
@@ -111,44 +110,6 @@ func sectionOf(t *corpus.Truth) func(float64) int {
 			}
 		}
 		return s
-	}
-}
-
-// The classes of topic's gaps.txt.
-const (
-	resting = iota
-	talking
-	leading
-)
-
-// gapOf tells what is said between sets: while people rest, in talk, or as a set's announcement.
-func gapOf(t *corpus.Truth) func(float64) int {
-	return func(at float64) int {
-		for i, p := range t.Phases {
-			if at < p.Start || at >= p.End || i == 0 || i == len(t.Phases)-1 {
-				continue
-			}
-			switch p.Kind {
-			case "rest":
-				return resting
-			case "talk":
-				return talking
-			case "work", "balance":
-				for _, s := range t.Sets {
-					if s.Start < p.End && s.End > p.Start {
-						begin := s.Start
-						if s.Go != nil {
-							begin = *s.Go
-						}
-						if at < begin {
-							return leading
-						}
-						break
-					}
-				}
-			}
-		}
-		return -1
 	}
 }
 

@@ -23,7 +23,6 @@ type sparing struct {
 
 var (
 	sectionSparing = sparing{4, 0.003}
-	gapSparing     = sparing{4, 0.003}
 	edgeSparing    = sparing{6, 0.010}
 )
 
@@ -32,7 +31,6 @@ func fitAll(all []*labelled, without string) topic.Tables {
 	known := topic.Fitted()
 	return topic.Tables{
 		Sections: fit(all, without, known.Sections.Classes, sectionSparing, func(l *labelled) []example { return l.sections }),
-		Gaps:     fit(all, without, known.Gaps.Classes, gapSparing, func(l *labelled) []example { return l.gaps }),
 		Edges:    fit(all, without, known.Edges.Classes, edgeSparing, func(l *labelled) []example { return l.edges }),
 	}
 }

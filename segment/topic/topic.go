@@ -168,22 +168,18 @@ func (t *Table) Len() int { return len(t.weights) }
 // Sections returns the built-in weights of the sections of a session.
 func Sections() *Table { return sections() }
 
-// Gaps returns the built-in weights of what is said between two sets.
-func Gaps() *Table { return gaps() }
-
 // Edges returns the built-in weights of what begins at a place between two words. Its first class is nothing.
 func Edges() *Table { return edges() }
 
 // Tables are the tables that a session is read with.
-type Tables struct{ Sections, Gaps, Edges *Table }
+type Tables struct{ Sections, Edges *Table }
 
 // Fitted returns the built-in tables.
-func Fitted() Tables { return Tables{Sections(), Gaps(), Edges()} }
+func Fitted() Tables { return Tables{Sections(), Edges()} }
 
 var (
 	sections = sync.OnceValue(func() *Table { return load("sections.txt") })
 	edges    = sync.OnceValue(func() *Table { return load("edges.txt") })
-	gaps     = sync.OnceValue(func() *Table { return load("gaps.txt") })
 )
 
 // load reads a built-in table; it panics on a fault, since the file is part of the program and its test reads it.
