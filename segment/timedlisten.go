@@ -46,7 +46,7 @@ const bareRemark = 0.4 // weight of a remark that is a bare number: what is left
 
 // listen prepares the text for the model of timed sets.
 func (x *text) listen(counted []run) *listener {
-	l := &listener{text: x, weights: &timedFitted[timingColumn(x.timing)], cross: x.crossing()}
+	l := &listener{text: x, weights: &timedFitted[x.timedColumn()], cross: x.crossing()}
 	for i := range counted {
 		l.runs = append(l.runs, countedRun{&counted[i], x.asStretch(&counted[i]).score, usualPace(&counted[i])})
 	}
@@ -63,14 +63,22 @@ func (x *text) listen(counted []run) *listener {
 	return l
 }
 
-func timingColumn(t caption.Timing) int {
-	switch t {
-	case caption.TimingWord:
-		return 0
-	case caption.TimingCue:
-		return 1
+// timedColumns is how many kinds of files have weights of their own: by their times, with punctuation and without.
+const timedColumns = 6
+
+// timedColumn returns which of them the text has.
+func (x *text) timedColumn() int {
+	c := 0
+	if !x.punctuated {
+		c = 3
 	}
-	return 2
+	switch x.timing {
+	case caption.TimingWord:
+		return c
+	case caption.TimingCue:
+		return c + 1
+	}
+	return c + 2
 }
 
 // mark puts the cue phrases where they are asked for.

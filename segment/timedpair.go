@@ -11,6 +11,7 @@ import (
 const (
 	pairCues      = iota // the weight of the remarks on the time, three at most
 	pairCueFit           // how far they are from being true, in squared deviations
+	pairCueTrue          // how many of them are true, 2 at most
 	pairCross            // what speaks against going on across the words, 6 at most
 	pairTalk             // words a second, less 0.4 of fluent talk
 	pairFlow             // seconds of the longest flow of talk beyond 6, by tens
@@ -96,7 +97,7 @@ func (l *listener) each(g *timedStart, see func(*timedEnd, *pairFeatures)) {
 		}
 		f = pairFeatures{}
 		f[pairCues] = math.Min(3, l.inner[e.word]-l.inner[g.word])
-		f[pairCueFit] = l.cueFit(g, e)
+		f[pairCueFit], f[pairCueTrue] = l.cueFit(g, e)
 		f[pairCross] = math.Min(6, math.Max(0, l.cross[e.word-1]-l.cross[g.word]))
 		f[pairTalk] = math.Min(1, float64(e.word-g.word)/dt/fluentSpeech) - 0.4
 		f[pairFlow] = math.Max(0, math.Min(3, (flow-6)/10))
@@ -125,9 +126,9 @@ func (l *listener) lengthFit(g *timedStart, dt float64, f *pairFeatures) {
 	f[pairFar] = -math.Min(1.5, math.Abs(math.Log(dt/g.said[0].seconds)))
 }
 
-// cueFit says how far the remarks on the time between g and e are from being true: the mean of half the squared deviations,
-// 4 at most each.
-func (l *listener) cueFit(g *timedStart, e *timedEnd) float64 {
+// cueFit says how far the remarks on the time between g and e are from being true, the mean of half the squared deviations,
+// 4 at most each; and how many are true.
+func (l *listener) cueFit(g *timedStart, e *timedEnd) (fit, right float64) {
 	sum, n := 0.0, 0.0
 	for _, c := range l.cuesWithin(g.word, e.word) {
 		said, real := c.v, e.t-c.t
@@ -143,11 +144,12 @@ func (l *listener) cueFit(g *timedStart, e *timedEnd) float64 {
 		z := (real - said) / (2 + 0.25*said)
 		sum += c.weight * math.Min(4, 0.5*z*z)
 		n += c.weight
+		right += c.weight * math.Exp(-0.5*z*z)
 	}
 	if n == 0 {
-		return 0
+		return 0, 0
 	}
-	return -sum / math.Max(n, 0.5)
+	return -sum / math.Max(n, 0.5), math.Min(2, right)
 }
 
 // A counted run is a count and what it speaks for itself as a set.
