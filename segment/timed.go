@@ -30,7 +30,7 @@ type way struct {
 const (
 	timedShortest = 6.0   // seconds
 	timedUnsaid   = 120.0 // seconds at most where no length was announced
-	timedLeast    = 0.0   // nats that a candidate must have
+	timedLeast    = -0.8  // nats that a candidate must have; a little below even odds, since a missed set costs more than a false one
 	timedHopeless = 9.0   // nats that the best inside and end of a set can make up for at its beginning
 	timedUnlikely = -6.0  // nats: no way worth keeping
 	timedAlike    = 0.6   // share of their union that two ways of one set have in common
@@ -87,7 +87,7 @@ func offer(out []stretch, ways []way, a, b int) []stretch {
 			sum += math.Exp(o.score - best)
 		}
 		if s := w.score + math.Log(sum); s > timedLeast {
-			out = append(out, stretch{first: w.first, last: w.last, start: w.start, end: w.end, score: s, said: w.said, ways: like, best: best})
+			out = append(out, stretch{first: w.first, last: w.last, start: w.start, end: w.end, score: s - timedLeast, said: w.said, ways: like, best: best})
 		}
 	}
 	return out

@@ -3,8 +3,8 @@ package segment
 import "math"
 
 const (
-	lengthStep = 0.5 // seconds
-	withinCue  = 0.7 // the times of words that lie near each other go wrong together: their difference is so much surer
+	lengthStep = 0.5  // seconds
+	withinCue  = 0.55 // the times of words that lie near each other go wrong together: their difference is so much surer
 )
 
 // lengthBelief weighs how long a timed set lasted, in seconds: for each way to read its beginning and end, what the times of the
