@@ -31,8 +31,9 @@ const (
 	timedShortest = 6.0   // seconds
 	timedUnsaid   = 120.0 // seconds at most where no length was announced
 	timedLeast    = -0.8  // nats that a candidate must have; a little below even odds, since a missed set costs more than a false one
-	timedHopeless = 9.0   // nats that the best inside and end of a set can make up for at its beginning
-	timedUnlikely = -6.0  // nats: no way worth keeping
+	timedPairMost = 5.0   // nats that what lies between hardly ever speaks for more than
+	timedUnlikely = -5.0  // nats: no way worth keeping
+	timedWorth    = -2.8  // nats: no way worth offering, whatever is like it
 	timedAlike    = 0.6   // share of their union that two ways of one set have in common
 	timedOffered  = 3     // ends that compete for each beginning
 )
@@ -43,9 +44,7 @@ func (x *text) timed(counted []run) []stretch {
 	l := x.listen(counted)
 	var ways []way
 	for i := range l.starts {
-		if g := &l.starts[i]; g.score > -timedHopeless {
-			ways = l.from(ways, g)
-		}
+		ways = l.from(ways, &l.starts[i])
 	}
 	var out []stretch
 	for i := 0; i < len(ways); {
@@ -74,7 +73,7 @@ func offer(out []stretch, ways []way, a, b int) []stretch {
 	}
 	sort.SliceStable(order, func(i, j int) bool { return ways[order[i]].score > ways[order[j]].score })
 	for k, i := range order {
-		if k >= timedOffered || ways[i].score < timedUnlikely+3 {
+		if k >= timedOffered || ways[i].score < timedWorth {
 			break
 		}
 		w := &ways[i]
@@ -118,7 +117,11 @@ func (w *way) like(o *way) bool {
 
 // from adds the ways of a timed set that begins at g.
 func (l *listener) from(out []way, g *timedStart) []way {
-	l.each(g, func(e *timedEnd, f *pairFeatures) {
+	least := timedUnlikely - timedPairMost - g.score
+	if least > l.bestEnd && !l.countsSoon(g) {
+		return out
+	}
+	l.each(g, least, func(e *timedEnd, f *pairFeatures) {
 		if s := g.score + e.score + l.weights.ofPair(f) + f[pairSeconds]; s > timedUnlikely {
 			out = append(out, way{g.word, e.word, g.t, e.t, s, g.said})
 		}

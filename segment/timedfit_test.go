@@ -179,7 +179,7 @@ func readLesson(t *testing.T, dir, session, style string, word *caption.Track) *
 	for i := range l.starts {
 		g := &l.starts[i]
 		a := times[g.word-1] + wordLength(&x.w[g.word-1])
-		l.each(g, func(e *timedEnd, f *pairFeatures) {
+		l.each(g, math.Inf(-1), func(e *timedEnd, f *pairFeatures) {
 			b := times[e.word]
 			if e.f[endCountdown] > 0 {
 				b = math.Min(b, times[e.word-1]+afterCountdown)

@@ -14,6 +14,7 @@ type listener struct {
 	weights *timedWeights
 	starts  []timedStart
 	ends    []timedEnd
+	bestEnd float64      // the score of the best of them
 	runs    []countedRun // the counts, by their last word
 
 	goes    []float64 // by the word after the phrase: the weight of a go phrase
@@ -60,6 +61,10 @@ func (x *text) listen(counted []run) *listener {
 	l.hear()
 	l.findStarts()
 	l.findEnds()
+	l.bestEnd = math.Inf(-1)
+	for i := range l.ends {
+		l.bestEnd = math.Max(l.bestEnd, l.ends[i].score)
+	}
 	return l
 }
 

@@ -15,8 +15,7 @@ const (
 	pairCross            // what speaks against going on across the words, 6 at most
 	pairTalk             // words a second, less 0.4 of fluent talk
 	pairFlow             // seconds of the longest flow of talk beyond 6, by tens
-	pairCount            // a count of six or more within, which is no seconds, by tens of nats
-	pairFew              // a shorter one
+	pairFew              // a count of fewer than six numbers within, which is no seconds, by tens of nats
 	pairGo               // the weight of a go phrase within, with a silence after it
 	pairStop             // the weight of a stop phrase or its like within
 	pairDose             // an announcement within
@@ -42,8 +41,9 @@ const (
 	secondsStray = 0.35 // natural logarithm: how far their pace strays from it
 )
 
-// each calls see for every end that a set that begins at g may have. The features are valid during the call only.
-func (l *listener) each(g *timedStart, see func(*timedEnd, *pairFeatures)) {
+// each calls see for every end that a set that begins at g may have, unless the end speaks for itself with less than so many
+// nats and no seconds are counted aloud. The features are valid during the call only.
+func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairFeatures)) {
 	longest := timedUnsaid
 	if len(g.said) > 0 {
 		longest = 75
@@ -57,7 +57,7 @@ func (l *listener) each(g *timedStart, see func(*timedEnd, *pairFeatures)) {
 	k := g.word // words before it have been seen
 	flow, go_, stop, dose, down := 0.0, 0.0, 0.0, 0.0, 0.0
 	begin := l.w[g.word].t // of the flow of talk
-	many, few, up, toOne, toOneAt := 0.0, 0.0, 0.0, 0.0, -9
+	few, up, toOne, toOneAt := 0.0, 0.0, 0.0, -9
 	for i := lo; i < len(l.ends); i++ {
 		e := &l.ends[i]
 		dt := e.t - g.t
@@ -83,16 +83,12 @@ func (l *listener) each(g *timedStart, see func(*timedEnd, *pairFeatures)) {
 		for ; r < len(l.runs) && l.runs[r].last().last <= e.word; r++ {
 			c, u, d := l.countWithin(g, e, &l.runs[r])
 			up = math.Max(up, u)
-			if len(l.runs[r].items) >= 6 || l.runs[r].hold != nil {
-				many = math.Max(many, c)
-			} else {
-				few = math.Max(few, c)
-			}
+			few = math.Max(few, c)
 			if d > 0 {
 				toOne, toOneAt = math.Max(toOne, d), l.runs[r].last().last
 			}
 		}
-		if dt < timedShortest {
+		if dt < timedShortest || e.score < least && up == 0 && toOne == 0 {
 			continue
 		}
 		f = pairFeatures{}
@@ -101,7 +97,7 @@ func (l *listener) each(g *timedStart, see func(*timedEnd, *pairFeatures)) {
 		f[pairCross] = math.Min(6, math.Max(0, l.cross[e.word-1]-l.cross[g.word]))
 		f[pairTalk] = math.Min(1, float64(e.word-g.word)/dt/fluentSpeech) - 0.4
 		f[pairFlow] = math.Max(0, math.Min(3, (flow-6)/10))
-		f[pairCount], f[pairFew], f[pairSeconds] = math.Min(3, many/10), math.Min(3, few/10), up
+		f[pairFew], f[pairSeconds] = math.Min(1, few/10), up
 		f[pairGo], f[pairStop], f[pairDose], f[pairCountdown] = go_, stop, dose, down
 		if e.word-toOneAt < 4 {
 			f[pairSeconds] += toOne
@@ -159,8 +155,9 @@ type countedRun struct {
 	pace float64 // seconds a number, the median
 }
 
-// countWithin weighs a count between g and e: in nats, what it counts for itself, and what it counts as seconds.
-func (l *listener) countWithin(g *timedStart, e *timedEnd, r *countedRun) (counted, up, down float64) {
+// countWithin weighs a count between g and e: in nats, what a short one counts for itself, and what any
+// counts as seconds.
+func (l *listener) countWithin(g *timedStart, e *timedEnd, r *countedRun) (few, up, down float64) {
 	if r.first().first < g.word || r.set <= 0 {
 		return 0, 0, 0
 	}
@@ -179,6 +176,9 @@ func (l *listener) countWithin(g *timedStart, e *timedEnd, r *countedRun) (count
 			return 0, r.set, 0
 		}
 	}
+	if len(r.items) >= 6 || r.hold != nil {
+		return 0, 0, 0 // it speaks for itself
+	}
 	return r.set, 0, 0
 }
 
@@ -194,4 +194,14 @@ func usualPace(r *run) float64 {
 	}
 	sort.Float64s(all)
 	return all[len(all)/2]
+}
+
+// countsSoon reports whether a count begins soon after g, so that it may be seconds.
+func (l *listener) countsSoon(g *timedStart) bool {
+	for i := range l.runs {
+		if f := l.runs[i].first(); f.first >= g.word && f.t-g.t < timedUnsaid && l.runs[i].set > timedPairMost {
+			return true
+		}
+	}
+	return false
 }
