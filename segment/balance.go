@@ -3,16 +3,17 @@ package segment
 import (
 	"math"
 
-	"captally.example/captally/segment/caption"
 	"captally.example/captally/segment/naming"
 )
 
-// What tells balance from work, in nats besides the hint of a set's name.
+// What tells balance from work, in nats.
 const (
-	costBalanceBegins = 2.0 // between two sets
-	costBalanceEnds   = 2.0
-	hintLimit         = 0.02 // no hint is surer than this and its contrary
-	timedBalance      = 0.5  // a timed set is balance rather than a counted one
+	costBalanceBegins = 2.8 // between two sets
+	costBalanceEnds   = 2.6
+	hintLimit         = 0.02 // no hint of a name is surer than this and its contrary
+	neutralHint       = 0.20 // a hint that speaks neither way
+	timedBalance      = 0.4  // a timed set is balance rather than a counted one
+	gainBalanceSaid   = 2.0  // a phrase of weight 1 between the set before and this one
 )
 
 // balance tells the sets of balance work from the others: by their names, by what is said before them, and since one
@@ -20,14 +21,14 @@ const (
 func (p *planner) balance() {
 	var at []int
 	var odds []float64 // of balance, nats
-	after := 0
+	after := p.cuts[main]
 	for i := range p.session.Sets {
 		set, s := &p.session.Sets[i], &p.placed[i]
 		if set.Kind == Work {
 			at = append(at, i)
-			odds = append(odds, p.balanceOdds(set, p.track.Words[min(after, s.first):s.first]))
+			odds = append(odds, p.balanceOdds(set, min(after, s.first), s.first))
 		}
-		after = s.last
+		after = max(after, s.last)
 	}
 	for k, on := range likeliestRuns(odds, costBalanceBegins, costBalanceEnds) {
 		if on {
@@ -36,10 +37,18 @@ func (p *planner) balance() {
 	}
 }
 
-func (p *planner) balanceOdds(set *Set, before []caption.Word) float64 {
-	hint := naming.BalanceHint(set.Exercise.Text, before)
-	hint = math.Max(hintLimit, math.Min(1-hintLimit, hint))
-	odds := math.Log(hint / (1 - hint))
+// balanceOdds weighs a set that the words [from, to) precede.
+func (p *planner) balanceOdds(set *Set, from, to int) float64 {
+	logit := func(q float64) float64 { return math.Log(q / (1 - q)) }
+	hint := naming.BalanceHint(set.Exercise.Text, p.track.Words[from:to])
+	odds := logit(math.Max(hintLimit, math.Min(1-hintLimit, hint))) - logit(neutralHint)
+	said := 0.0
+	for _, m := range p.marks["balance"] {
+		if m.First >= from && m.Last <= to {
+			said = math.Max(said, m.Weight)
+		}
+	}
+	odds += gainBalanceSaid * said
 	if set.Counted {
 		return odds - timedBalance
 	}
