@@ -23,7 +23,7 @@ func (f *finder) slips(i int) {
 		e.around(set, slip)
 		f.add(Finding{
 			Kind: slipKind(slip, cause), Cause: cause, At: at(slip.At.At), Set: setID(i), Probability: p,
-			Text: f.slipText(set, slip, due, cause, p),
+			Text: f.slipText(set, slip, due, cause, p), repair: f.repairOf(i, slip, due),
 		}, e)
 	}
 }

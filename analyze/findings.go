@@ -35,8 +35,8 @@ type finder struct {
 }
 
 // findings returns what a person should look at: what was said or done first, then what is unsure, then the captioner's
-// faults; within each by rank and time.
-func findings(s *segment.Session, opt Options) []Finding {
+// faults; within each by rank and time. Beside them it returns the repairs of the captions.
+func findings(s *segment.Session, opt Options) ([]Finding, []Repair) {
 	f := &finder{session: s, opt: opt, found: []Finding{}}
 	for i := range s.Sets {
 		f.slips(i)
@@ -63,7 +63,7 @@ func findings(s *segment.Session, opt Options) []Finding {
 	for i := range f.found {
 		f.found[i].ID = fmt.Sprintf("f%d", i+1)
 	}
-	return f.found
+	return f.found, f.repairs()
 }
 
 func (f *finder) add(x Finding, evidence collector) {

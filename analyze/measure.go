@@ -64,7 +64,7 @@ func Measure(s *segment.Session, opt Options) *Report {
 	for i := range s.Rests {
 		r.Rests = append(r.Rests, restOf(i, &s.Rests[i], opt.Lengths))
 	}
-	r.Findings = findings(s, opt)
+	r.Findings, r.Repairs = findings(s, opt)
 	r.Totals = totals(r)
 	return r
 }

@@ -11,6 +11,7 @@ type Report struct {
 	Sets     []Set     `json:"sets"`
 	Rests    []Rest    `json:"rests"`
 	Findings []Finding `json:"findings"`
+	Repairs  []Repair  `json:"repairs,omitempty"` // the captioner's mistakes that can be put right, in the order of the words
 	Totals   Totals    `json:"totals"`
 }
 
@@ -119,6 +120,8 @@ type Finding struct {
 	Probability float64 `json:"probability"`
 	Text        string  `json:"text"`
 	Evidence    []Quote `json:"evidence"`
+
+	repair *Repair // of the captions, nil for none
 }
 
 // Totals sums the session up; seconds where not said otherwise.
