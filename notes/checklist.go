@@ -92,7 +92,7 @@ func Checklist(r *analyze.Report, p Profile) []Topic {
 	n := Draft(r, p)
 	out := make([]Topic, len(topics))
 	for i, t := range topics {
-		w := &writer{part: t.list + " " + t.number, lines: []Line{}}
+		w := &writer{part: t.list + " " + t.number, lines: []Line{}, wording: p.wording()}
 		w.answer(t.ask, r, n, p)
 		switch {
 		case len(w.lines) == 0:
@@ -128,7 +128,7 @@ func (w *writer) answer(a ask, r *analyze.Report, n *Notes, p Profile) {
 		}
 	case askTalk:
 		if t := r.Totals.Talk; t > 0 {
-			w.line(Item, Measured, fmt.Sprintf("Talk and explaining: %s.", minutes(t)))
+			w.line(Item, Measured, fmt.Sprintf("Talk and explaining: %s.", w.minutes(t)))
 		}
 	case askCautions:
 		for _, c := range n.Cautions {
@@ -137,7 +137,7 @@ func (w *writer) answer(a ask, r *analyze.Report, n *Notes, p Profile) {
 			}
 		}
 	case askDose:
-		w.dose(r)
+		w.done(r)
 		w.quotes(n.After)
 	case askOptions:
 		w.quotes(quotes(r.Session.Options))
@@ -154,7 +154,7 @@ func (w *writer) quotes(qs []Quote) {
 	}
 }
 
-func (w *writer) dose(r *analyze.Report) {
+func (w *writer) done(r *analyze.Report) {
 	t := r.Totals
 	if t.Sets > 0 {
 		text := fmt.Sprintf("%d sets", t.Sets)
@@ -165,7 +165,7 @@ func (w *writer) dose(r *analyze.Report) {
 		w.line(Item, Measured, fmt.Sprintf("Time under tension: %.0f seconds (%.0f to %.0f).", t.Tension.Value, math.Floor(t.Tension.Low), math.Ceil(t.Tension.High)))
 	}
 	if r.Source.Duration > 0 {
-		w.line(Item, Measured, fmt.Sprintf("Length of the session: %s.", minutes(r.Source.Duration)))
+		w.line(Item, Measured, fmt.Sprintf("Length of the session: %s.", w.minutes(r.Source.Duration)))
 	}
 }
 

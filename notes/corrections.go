@@ -11,7 +11,7 @@ import (
 // corrections returns what a viewer needs to know of the slips that were really made: a wrong count, a set or rest cut short.
 // A rest that was longer, or a fault of the captions, needs none; nor does what is not likely enough, for a viewer does what
 // is written. A set whose count has been put right needs no second word.
-func corrections(r *analyze.Report) []Correction {
+func corrections(r *analyze.Report, w wording) []Correction {
 	out := []Correction{}
 	told := map[string]bool{} // sets
 	unclear := unclearDoses(r)
@@ -23,9 +23,9 @@ func corrections(r *analyze.Report) []Correction {
 			}
 			at, clause := f.At, ""
 			if set == nil {
-				clause = restClause(f, findRest(r, f.Rest))
+				clause = w.restClause(f, findRest(r, f.Rest))
 			} else if doseKinds[f.Kind] {
-				at, clause = set.Start, doseClause(set, f)
+				at, clause = set.Start, w.doseClause(set, f)
 			} else {
 				clause = countClause(set, f)
 				if slipKinds[f.Kind] && !unclear[f.Set] {
@@ -63,14 +63,14 @@ func toldOf(r *analyze.Report, set *analyze.Set, told map[string]bool) bool {
 }
 
 // restClause words a rest that was cut short. It is empty where no rest was announced.
-func restClause(f analyze.Finding, rest *analyze.Rest) string {
+func (w wording) restClause(f analyze.Finding, rest *analyze.Rest) string {
 	switch {
 	case rest == nil || rest.Prescribed == nil:
 		return ""
 	case f.Kind == "rest-missing":
-		return fmt.Sprintf("a rest of %s is due. Pause the video to take it.", seconds(*rest.Prescribed))
+		return fmt.Sprintf("a rest of %s is due. Pause the video to take it.", w.seconds(*rest.Prescribed))
 	}
-	return fmt.Sprintf("the rest is %s, not %s. Pause the video to rest longer.", seconds(rest.Length.Value), wholeSeconds(*rest.Prescribed))
+	return fmt.Sprintf("the rest is %s, not %s. Pause the video to rest longer.", w.seconds(rest.Length.Value), wholeSeconds(*rest.Prescribed))
 }
 
 // countClause words a slip of the count, from the entry where it slips and the number said before it, or uneven sides.
@@ -128,7 +128,7 @@ func countAt(set *analyze.Set, at float64) (before, here int) {
 }
 
 // doseClause words a set that was shorter or longer than announced. It is empty where nothing was announced.
-func doseClause(set *analyze.Set, f analyze.Finding) string {
+func (w wording) doseClause(set *analyze.Set, f analyze.Finding) string {
 	done, want := set.Performed, set.Prescribed
 	switch {
 	case want == nil:
@@ -142,9 +142,9 @@ func doseClause(set *analyze.Set, f analyze.Finding) string {
 	case done.Seconds == nil || want.Seconds == 0:
 		return ""
 	case f.Kind == "time-short":
-		return fmt.Sprintf("the set ends after %s. Go on to %s.", seconds(*done.Seconds), wholeSeconds(want.Seconds))
+		return fmt.Sprintf("the set ends after %s. Go on to %s.", w.seconds(*done.Seconds), wholeSeconds(want.Seconds))
 	}
-	return fmt.Sprintf("the set goes on for %s. You may stop at %s.", seconds(*done.Seconds), wholeSeconds(want.Seconds))
+	return fmt.Sprintf("the set goes on for %s. You may stop at %s.", w.seconds(*done.Seconds), wholeSeconds(want.Seconds))
 }
 
 func wholeSeconds(s float64) string { return number(int(math.Round(s))) }

@@ -6,6 +6,7 @@ import (
 
 // Draft writes the notes of a session. The profile's zero value is a clinic that has told nothing of itself.
 func Draft(r *analyze.Report, p Profile) *Notes {
+	r = p.renamed(r)
 	n := &Notes{
 		Version:   1,
 		Title:     quote(r.Session.Title),
@@ -16,9 +17,10 @@ func Draft(r *analyze.Report, p Profile) *Notes {
 		After:     quotes(r.Session.After),
 		Exercises: exercises(r),
 		duration:  r.Source.Duration,
+		american:  p.wording().american,
 	}
 	n.Chapters = chapters(r)
-	n.Corrections = corrections(r)
+	n.Corrections = corrections(r, p.wording())
 	n.Lines = lines(r, n, p)
 	n.Text = Text(n)
 	return n

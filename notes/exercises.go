@@ -1,6 +1,7 @@
 package notes
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -23,7 +24,7 @@ func groups(r *analyze.Report) []group {
 	for i, s := range r.Sets {
 		key := s.Phase + "\n" + fold(s.Exercise)
 		g, known := place[key]
-		if i > 0 && otherSide(r.Sets[i-1], s) {
+		if i > 0 && (otherSide(r.Sets[i-1], s) || !known && shorterName(r.Sets[i-1], s)) {
 			g, known = last, true
 		} else if s.Exercise == "" {
 			g, known = last, last >= 0 && out[last].key == key && sameDose(r.Sets[i-1].Prescribed, s.Prescribed)
@@ -50,16 +51,31 @@ func otherSide(a, b analyze.Set) bool {
 	if a.Exercise == "" || b.Exercise == "" {
 		return true
 	}
+	shared, _, _ := compareNames(a.Exercise, b.Exercise)
+	return shared > 0
+}
+
+// shorterName says whether set b, right after set a, goes on with its exercise under a shorter or a fuller name: "heel raises"
+// after "single leg heel raises", on sides in the same way and with the same dose, if any.
+func shorterName(a, b analyze.Set) bool {
+	shared, inA, inB := compareNames(a.Exercise, b.Exercise)
+	return shared > 0 && shared == min(inA, inB) && a.Phase == b.Phase && (sideKey(a.Side) == "both") == (sideKey(b.Side) == "both") &&
+		(a.Prescribed == nil || b.Prescribed == nil || sameDose(a.Prescribed, b.Prescribed))
+}
+
+// compareNames counts the words that two names share, and the words of each.
+func compareNames(a, b string) (shared, inA, inB int) {
 	has := map[string]bool{}
-	for _, w := range strings.Fields(fold(a.Exercise)) {
+	for _, w := range strings.Fields(fold(a)) {
 		has[w] = true
 	}
-	for _, w := range strings.Fields(fold(b.Exercise)) {
+	words := strings.Fields(fold(b))
+	for _, w := range words {
 		if has[w] {
-			return true
+			shared++
 		}
 	}
-	return false
+	return shared, len(has), len(words)
 }
 
 // fold makes a name comparable: "Heel raise" and "heel raises" are one exercise.
@@ -94,8 +110,17 @@ func exercises(r *analyze.Report) []Exercise {
 		if first.PrescribedAt != nil {
 			e.at = *first.PrescribedAt
 		}
+		rounds := map[string]int{}
 		for _, j := range g.sets {
 			e.unclear = e.unclear || unclear[r.Sets[j].ID]
+			side := sideKey(r.Sets[j].Side)
+			rounds[side]++
+			if off := differs(r, &r.Sets[j]); off != "" {
+				if len(e.Sets) > 1 {
+					off += fmt.Sprintf(" in set %d", rounds[side])
+				}
+				e.differs = append(e.differs, off)
+			}
 			if p := r.Sets[j].Performed; p.Reps != nil {
 				e.done = append(e.done, *p.Reps)
 			} else if p.Seconds != nil {
@@ -105,6 +130,28 @@ func exercises(r *analyze.Report) []Exercise {
 		out = append(out, e)
 	}
 	return out
+}
+
+// differs says what was done in a set that surely went off what was announced: "11 on the left"; empty where it did not.
+func differs(r *analyze.Report, s *analyze.Set) string {
+	for _, f := range r.Findings {
+		if f.Set != s.ID || !doseKinds[f.Kind] || f.Cause != "session" || f.Probability < sureEnough {
+			continue
+		}
+		done := s.Performed
+		text := ""
+		switch {
+		case done.Reps != nil && done.RepsLow != nil && done.RepsHigh != nil && *done.RepsLow == *done.RepsHigh:
+			text = fmt.Sprint(*done.Reps)
+		case done.Seconds != nil:
+			text = wording{}.of(int(math.Round(*done.Seconds)), "second", "s")
+		}
+		if text != "" && sideKey(s.Side) != "both" {
+			text += " on the " + s.Side
+		}
+		return text
+	}
+	return ""
 }
 
 // nameOf returns the first name that a set of the group bears, empty for none.

@@ -21,12 +21,14 @@ const (
 	partCorrections = "corrections"
 	partCautions    = "cautions"
 	partClinic      = "clinic"
+	partLeftOut     = "left out"
 )
 
 // A writer gathers the lines of a description.
 type writer struct {
 	lines []Line
 	part  string
+	wording
 }
 
 func (w *writer) begin(part, heading string) {
@@ -45,8 +47,8 @@ func (w *writer) lineAt(form, source, text string, at float64) {
 // lines writes the description of a session, line by line.
 func lines(r *analyze.Report, n *Notes, p Profile) []Line {
 	h := p.Headings.withDefaults()
-	w := &writer{lines: []Line{}}
-	w.opening(n, h)
+	w := &writer{lines: []Line{}, wording: p.wording()}
+	w.opening(n, h, p)
 	w.length(r)
 	w.exercises(n, h)
 	w.quoted(partAfter, h.After, n.After, "[how many days a week?]")
@@ -57,7 +59,7 @@ func lines(r *analyze.Report, n *Notes, p Profile) []Line {
 	return w.lines
 }
 
-func (w *writer) opening(n *Notes, h Headings) {
+func (w *writer) opening(n *Notes, h Headings, p Profile) {
 	w.part = partTitle
 	if n.Title != nil {
 		w.lineAt(Plain, Said, upper(n.Title.Text), n.Title.At)
@@ -69,6 +71,9 @@ func (w *writer) opening(n *Notes, h Headings) {
 		level = []Quote{*n.Level}
 	}
 	w.quoted(partWho, h.Who, level, "[who is this for?]")
+	if own := p.level(n.Level); own != "" {
+		w.line(Item, Standing, stop("Our level: "+own))
+	}
 	w.quoted(partNeed, h.Need, n.Equipment, "[what do people need?]")
 	w.quoted(partEffort, h.Effort, n.Effort, "[how hard should it feel?]")
 }
@@ -87,14 +92,14 @@ func (w *writer) quoted(part, heading string, said []Quote, blank string) {
 func (w *writer) length(r *analyze.Report) {
 	w.part = partTime
 	if r.Source.Duration > 0 {
-		w.line(Plain, Measured, fmt.Sprintf("It takes %s in all.", minutes(r.Source.Duration)))
+		w.line(Plain, Measured, fmt.Sprintf("It takes %s in all.", w.minutes(r.Source.Duration)))
 	}
 	for _, part := range []struct {
 		name    string
 		seconds float64
 	}{{"The warm-up", r.Totals.WarmUp}, {"The cool-down", r.Totals.CoolDown}} {
 		if part.seconds > 0 {
-			w.line(Plain, Measured, fmt.Sprintf("%s takes %s.", part.name, minutes(part.seconds)))
+			w.line(Plain, Measured, fmt.Sprintf("%s takes %s.", part.name, w.minutes(part.seconds)))
 		}
 	}
 }
@@ -110,7 +115,7 @@ func (w *writer) exercises(n *Notes, h Headings) {
 }
 
 func (w *writer) exercise(i int, e Exercise) {
-	text, told := exerciseTitle(e.Name, i), dose(e.Sets)
+	text, told := exerciseTitle(e.Name, i), w.dose(e.Sets)
 	switch {
 	case told != "" && !e.unclear:
 		text += ": " + told + sides(e.Side)
@@ -120,9 +125,9 @@ func (w *writer) exercise(i int, e Exercise) {
 	text += "."
 	switch {
 	case e.Rest > 0 && e.between:
-		text += fmt.Sprintf(" Rest for %s between sets.", seconds(e.Rest))
+		text += fmt.Sprintf(" Rest for %s between sets.", w.seconds(e.Rest))
 	case e.Rest > 0:
-		text += fmt.Sprintf(" Then rest for %s.", seconds(e.Rest))
+		text += fmt.Sprintf(" Then rest for %s.", w.seconds(e.Rest))
 	}
 	if e.Name == "" && (told == "" || e.unclear) {
 		w.lineAt(Item, Measured, text, e.at)
@@ -134,6 +139,8 @@ func (w *writer) exercise(i int, e Exercise) {
 	}
 	if told == "" || e.unclear {
 		w.line(Detail, Measured, "In the video it is "+performed(e)+".")
+	} else if len(e.differs) > 0 {
+		w.line(Detail, Measured, "In the video it is "+list(e.differs)+".")
 	}
 	switch {
 	case told == "":

@@ -33,6 +33,7 @@ type Notes struct {
 	Text        string       `json:"text"`
 
 	duration float64 // of the recording, the end of the last chapter
+	american bool    // whether its own words are American rather than British
 }
 
 // A Quote is something said, in the captions' own words, and when.
@@ -64,6 +65,7 @@ type Exercise struct {
 	done    []int     // repetitions really done, a counted set each
 	unclear bool      // whether the dose of a set may belong to another
 	lasted  []float64 // seconds really done, a timed set each
+	differs []string  // what was surely done otherwise than announced, a set each
 }
 
 // A Dose is an announced dose; both are 0 where nothing was said.
@@ -98,7 +100,7 @@ const (
 
 // A Line is one line of the description.
 type Line struct {
-	Part   string   `json:"part"`   // "title", "who", "need", "effort", "time", "exercises", "after", "chapters", "corrections", "cautions", "clinic"
+	Part   string   `json:"part"`   // "title", "who", "need", "effort", "time", "exercises", "after", "chapters", "corrections", "cautions", "clinic", "left out"
 	Form   string   `json:"form"`   // Heading, Item, Timed, Detail or Plain
 	Text   string   `json:"text"`   // without the marks that a form of output puts before or after it
 	Source string   `json:"source"` // Said, Measured, Standing or Blank

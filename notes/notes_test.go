@@ -3,6 +3,7 @@ package notes
 import (
 	"encoding/json"
 	"fmt"
+	"reflect"
 	"regexp"
 	"strconv"
 	"strings"
@@ -222,7 +223,7 @@ func TestDose(t *testing.T) {
 		{[]Dose{{}}, ""},
 		{nil, ""},
 	} {
-		if got := dose(tt.sets); got != tt.want {
+		if got := (wording{}).dose(tt.sets); got != tt.want {
 			t.Errorf("%v: %q, want %q", tt.sets, got, tt.want)
 		}
 	}
@@ -339,7 +340,7 @@ func TestCorrections(t *testing.T) {
 			}
 		}
 		var got []string
-		for _, c := range corrections(r) {
+		for _, c := range corrections(r, wording{}) {
 			got = append(got, c.Text)
 		}
 		if s := strings.Join(got, " | "); s != tt.want {
@@ -383,7 +384,11 @@ func TestReadProfile(t *testing.T) {
 		{"clinic = \"a\"\n\n[colours]\nred = 1\n", `me.toml:3: a profile has no "colours"`},
 		{"clinic = \"a\nqualification = 1\n", "me.toml:1: "},
 		{"clinic = \"a\"\nqualification = 7\n", "me.toml:2: text in quotes was expected here"},
-		{"[[cautions]]\nsource = \"x\"\n", "me.toml: caution 1 has no text"},
+		{"[[cautions]]\nsource = \"x\"\n", "me.toml:1: caution 1 has no text"},
+		{"[headings]\nwho = \"x\"\n\n[[cautions]]\ntext = \"a\"\nwho = \"y\"\n", `me.toml:6: a profile has no "cautions.who"`},
+		{"# a profile\nlanguage = \"en-AU\"\n", `me.toml:2: language is "en-GB" or "en-US", not "en-AU"`},
+		{"units = \"kg\"\n", `me.toml:1: units is "long" or "short", not "kg"`},
+		{"[[levels]]\nname = \"a\"\nsays = [\"b\"]\n[[levels]]\nsays = [\"c\"]\n", "me.toml:4: level 2 needs a name"},
 	} {
 		if _, err := ReadProfile("me.toml", []byte(tt.text)); err == nil || !strings.HasPrefix(err.Error(), tt.want) {
 			t.Errorf("%q: %v, want %s", tt.text, err, tt.want)
@@ -481,5 +486,59 @@ func TestDraftIsRepeatable(t *testing.T) {
 				t.Fatalf("%s: two drafts of one report differ", g.name)
 			}
 		}
+	}
+}
+
+// TestProfileExample: the profile that is handed out says nothing as it is, and every line of it is right when its mark is
+// taken away.
+func TestProfileExample(t *testing.T) {
+	if p, err := ReadProfile("example", ProfileExample()); err != nil || !reflect.DeepEqual(p, Profile{}) {
+		t.Errorf("as it is: %+v, %v", p, err)
+	}
+	var lines []string
+	for _, line := range strings.Split(string(ProfileExample()), "\n") {
+		if bare := strings.TrimPrefix(line, "# "); strings.Contains(bare, " = ") || strings.HasPrefix(bare, "[") {
+			lines = append(lines, bare)
+		}
+	}
+	p, err := ReadProfile("example", []byte(strings.Join(lines, "\n")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := reflect.ValueOf(p)
+	for i := range v.NumField() {
+		if v.Field(i).IsZero() {
+			t.Errorf("the example does not show %s", v.Type().Field(i).Name)
+		}
+	}
+	if p.Headings != (Headings{}).withDefaults() {
+		t.Errorf("the headings shown are not the usual ones: %+v", p.Headings)
+	}
+}
+
+// TestProfileWords: the profile's level, units and names of exercises stand in the draft; what was said stays as it was.
+func TestProfileWords(t *testing.T) {
+	at := 5.0
+	dose := &analyze.Dose{Seconds: 30}
+	r := &analyze.Report{
+		Source:  analyze.Source{Duration: 300},
+		Session: analyze.About{Level: &analyze.Quote{Text: "for people who walk with or without a stick", At: 3}},
+		Sets: []analyze.Set{
+			{ID: "s1", Exercise: "Chair stand", Phase: "work", Start: 20, End: 50, Prescribed: dose, PrescribedAt: &at},
+			{ID: "s2", Exercise: "get-ups", Phase: "work", Start: 80, End: 110, Prescribed: dose, PrescribedAt: &at},
+		},
+	}
+	p := Profile{
+		Units: "short", Exercises: map[string]string{"chair stands": "Sit to stand", "get-up": "Sit to stand"},
+		Levels: []Level{{"Green", []string{"a stick"}}, {"Blue", []string{"WITH or without a stick"}}, {"Red", []string{"a frame"}}},
+	}
+	n := Draft(r, p)
+	for _, want := range []string{"- Our level: Blue.\n", "- Sit to stand: 2 sets of 30 s.\n", "It takes about 5 min in all.", "- For people who walk with or without a stick.\n", "0:20 Sit to stand\n"} {
+		if !strings.Contains(n.Text, want) {
+			t.Errorf("no %q in\n%s", want, n.Text)
+		}
+	}
+	if len(n.Exercises) != 1 || r.Sets[0].Exercise != "Chair stand" {
+		t.Errorf("exercises %+v of %+v", n.Exercises, r.Sets)
 	}
 }

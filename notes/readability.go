@@ -1,12 +1,9 @@
 package notes
 
 import (
-	"fmt"
 	"math"
 	"strings"
 	"unicode"
-
-	"github.com/jdkato/prose/v2"
 
 	"captally.example/captally/segment/numeral"
 )
@@ -43,15 +40,26 @@ func (r Reading) parts() (words, sentences, syllables float64) {
 
 // Readability measures how hard the draft's own words are: the standing and measured sentences of its description. What was
 // said is the speaker's, and blanks, headings, chapters and names of sources are no sentences.
-func Readability(n *Notes) Reading {
+func Readability(n *Notes) Reading { return reading(joined(n, ownProse)) }
+
+// ReadabilityOfAll measures the sentences that were said beside the draft's own.
+func ReadabilityOfAll(n *Notes) Reading { return reading(joined(n, anyProse)) }
+
+func ownProse(l Line) bool {
+	return l.Source == Measured && l.Part != partChapters || l.Source == Standing && l.Part == partCautions && l.Form == Item
+}
+
+func anyProse(l Line) bool { return ownProse(l) || l.Source == Said && l.Part != partTitle }
+
+// joined returns the sentences of some lines as one text.
+func joined(n *Notes, is func(Line) bool) string {
 	var own []string
 	for _, l := range n.Lines {
-		prose := l.Source == Measured && l.Part != partChapters || l.Source == Standing && l.Part == partCautions
-		if prose && strings.HasSuffix(l.Text, ".") {
+		if is(l) && strings.ContainsAny(l.Text[max(0, len(l.Text)-1):], ".?!") {
 			own = append(own, l.Text)
 		}
 	}
-	return reading(strings.Join(own, " "))
+	return strings.Join(own, " ")
 }
 
 // reading counts a punctuated text. A hyphenated word is one word and a figure counts as it is spoken, as SMOG's author asks.
@@ -59,8 +67,7 @@ func reading(text string) Reading {
 	var r Reading
 	for _, s := range sentences(text) {
 		words := 0
-		for _, w := range strings.FieldsFunc(s, func(c rune) bool { return unicode.IsSpace(c) || c == '—' }) {
-			w = strings.TrimFunc(w, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
+		for _, w := range bareWords(s) {
 			for _, spoken := range spoken(w) {
 				words++
 				n := wordSyllables(spoken)
@@ -76,6 +83,15 @@ func reading(text string) Reading {
 		}
 	}
 	return r
+}
+
+// bareWords returns the words of a text without the marks around them.
+func bareWords(text string) []string {
+	words := strings.FieldsFunc(text, func(c rune) bool { return unicode.IsSpace(c) || c == '—' })
+	for i, w := range words {
+		words[i] = strings.TrimFunc(w, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
+	}
+	return words
 }
 
 // spoken returns the words in which a written word is said: "12:40" as "twelve forty". It is empty for an empty word.
@@ -96,38 +112,8 @@ func spoken(w string) []string {
 	return out
 }
 
-// sentences splits a punctuated text. The library splits it; where it fails, as it does by panicking on some letters, full
-// stops do.
-func sentences(text string) (out []string) {
-	if strings.TrimSpace(text) == "" {
-		return nil
-	}
-	out, err := library(text)
-	if err != nil || len(out) == 0 {
-		return plainSentences(text)
-	}
-	return out
-}
-
-func library(text string) (out []string, err error) {
-	defer func() {
-		if p := recover(); p != nil {
-			err = fmt.Errorf("splitting sentences: %v", p)
-		}
-	}()
-	doc, err := prose.NewDocument(text,
-		prose.WithSegmentation(true), prose.WithTokenization(false), prose.WithTagging(false), prose.WithExtraction(false))
-	if err != nil {
-		return nil, err
-	}
-	for _, s := range doc.Sentences() {
-		out = append(out, s.Text)
-	}
-	return out, nil
-}
-
-// plainSentences splits after each full stop, question mark or exclamation mark that a space follows.
-func plainSentences(text string) []string {
+// sentences splits after each full stop, question mark or exclamation mark that a space follows.
+func sentences(text string) []string {
 	var out []string
 	start := 0
 	for i, c := range text {

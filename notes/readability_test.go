@@ -2,7 +2,13 @@ package notes
 
 import (
 	"math"
+	"slices"
+	"strings"
 	"testing"
+
+	"github.com/jdkato/prose/v2"
+
+	"captally.example/captally/corpus"
 )
 
 // TestFormulas checks the formulas against worked examples. The platypus sentence (13 words, 24 syllables) at grade 11.3, the
@@ -64,14 +70,67 @@ func TestSyllables(t *testing.T) {
 	}
 }
 
-// TestSentencesSurvive: letters on which the splitting library is known to panic still give sentences.
-func TestSentencesSurvive(t *testing.T) {
-	for _, text := range []string{"ȺȺȺȺ'll go. Stop.", "\xff\xfe. Two.", "....", "One. Two."} {
-		if len(sentences(text)) == 0 {
-			t.Errorf("%q gave no sentence", text)
+// TestSentences: a full stop within a figure or a name ends nothing, and no text is without a sentence.
+func TestSentences(t *testing.T) {
+	for text, want := range map[string]int{
+		"Do ten. Rest for 1.5 minutes! Again": 3, "Ask at clinic.example now. Stop.": 2, "\xff\xfe. Two.": 2, "One. Two.": 2, "": 0, "  ": 0,
+	} {
+		if got := sentences(text); len(got) != want {
+			t.Errorf("%q: %q, want %d sentences", text, got, want)
 		}
 	}
-	if got := plainSentences("Do ten. Rest for 1.5 minutes! Again"); len(got) != 3 {
-		t.Errorf("plain splitting gave %q", got)
+}
+
+// TestSentencesAgree: github.com/jdkato/prose/v2, a library for English text, finds the same sentences in the draft's own
+// words for every labelled session.
+func TestSentencesAgree(t *testing.T) {
+	compared := 0
+	for _, s := range corpus.Sessions() {
+		n := draftOf(t, s.Cue)
+		text := joined(n, ownProse)
+		doc, err := prose.NewDocument(text, prose.WithSegmentation(true), prose.WithTokenization(false), prose.WithTagging(false), prose.WithExtraction(false))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var theirs []string
+		for _, x := range doc.Sentences() {
+			theirs = append(theirs, x.Text)
+		}
+		ours := sentences(text)
+		if !slices.Equal(ours, theirs) {
+			t.Errorf("%s:\nours   %q\ntheirs %q", s.Name, ours, theirs)
+		}
+		compared += len(ours)
+	}
+	if compared < 100 {
+		t.Errorf("only %d sentences were compared", compared)
+	}
+}
+
+func TestReadabilityText(t *testing.T) {
+	at := 65.0
+	n := &Notes{Lines: []Line{
+		{Form: Item, Part: partWho, Source: Said, At: &at, Text: "This is for people who walk up and down and up and down and up and down and up the hill."},
+		{Form: Item, Part: partCautions, Source: Standing, Text: "Exercise carefully."},
+		{Form: Plain, Part: partCautions, Source: Standing, Text: "(Incomprehensible sources.)"},
+		{Form: Item, Part: partNeed, Source: Blank, Text: "[equipment?]"},
+	}}
+	got := ReadabilityText(n)
+	for _, want := range []string{"(23 words in 2 sentences)", "(2 words in 1 sentence)", "- said at 1:05: This is for people", "(21 words)\n", "\nexercise, carefully\n"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %q in\n%s", want, got)
+		}
+	}
+	if strings.Contains(strings.ToLower(got), "incomp") || strings.Contains(got, "equipment") {
+		t.Errorf("what is no prose was measured:\n%s", got)
+	}
+}
+
+// TestPlainLanguageOfTheCorpus: the draft's own words stay at grade 6 or below for every labelled session.
+func TestPlainLanguageOfTheCorpus(t *testing.T) {
+	for _, s := range append(corpus.Sessions(), corpus.More()...) {
+		if r := Readability(draftOf(t, s.Cue)); r.Grade() > 6 || r.Words < 50 {
+			t.Errorf("%s: grade %.1f in %d words, want 6 or below", s.Name, r.Grade(), r.Words)
+		}
 	}
 }

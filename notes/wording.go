@@ -22,46 +22,55 @@ func number(n int) string {
 	return fmt.Sprint(n)
 }
 
-// seconds writes a length: "30 seconds", or whole minutes as "2 minutes".
-func seconds(s float64) string {
-	n := int(math.Round(s))
+// A wording is how a profile wants the draft's own words.
+type wording struct {
+	short    bool // "30 s" for "30 seconds"
+	american bool // American rather than British spelling and habits
+}
+
+// of returns n of a unit, spelled out or short: "30 seconds", "30 s".
+func (w wording) of(n int, unit, short string) string {
 	switch {
+	case w.short:
+		return fmt.Sprintf("%d %s", n, short)
 	case n == 1:
-		return "1 second"
-	case n == 60:
-		return "1 minute"
-	case n > 60 && n%60 == 0:
-		return fmt.Sprintf("%d minutes", n/60)
+		return "1 " + unit
 	}
-	return fmt.Sprintf("%d seconds", n)
+	return fmt.Sprintf("%d %ss", n, unit)
+}
+
+// seconds writes a length: "30 seconds", or whole minutes as "2 minutes".
+func (w wording) seconds(s float64) string {
+	n := int(math.Round(s))
+	if n >= 60 && n%60 == 0 {
+		return w.of(n/60, "minute", "min")
+	}
+	return w.of(n, "second", "s")
 }
 
 // minutes writes a length of some minutes: "about 26 minutes".
-func minutes(s float64) string {
+func (w wording) minutes(s float64) string {
 	n := int(math.Round(s / 60))
-	switch {
-	case n < 1:
-		return "less than a minute"
-	case n == 1:
-		return "about 1 minute"
+	if n < 1 {
+		return "less than " + w.of(1, "minute", "min")
 	}
-	return fmt.Sprintf("about %d minutes", n)
+	return "about " + w.of(n, "minute", "min")
 }
 
 // amount writes one dose: "10 times", "30 seconds".
-func amount(d Dose) string {
+func (w wording) amount(d Dose) string {
 	if d.Reps == 1 {
 		return "once"
 	}
 	if d.Reps > 0 {
 		return fmt.Sprintf("%d times", d.Reps)
 	}
-	return seconds(d.Seconds)
+	return w.seconds(d.Seconds)
 }
 
 // dose writes the announced doses of an exercise: "10 times", "2 sets of 15", "3 sets of 10, 8 and 6". It is empty where
 // none was announced.
-func dose(sets []Dose) string {
+func (w wording) dose(sets []Dose) string {
 	var told []Dose
 	for _, d := range sets {
 		if d != (Dose{}) {
@@ -72,23 +81,23 @@ func dose(sets []Dose) string {
 	case len(told) == 0:
 		return ""
 	case len(sets) == 1:
-		return amount(told[0])
+		return w.amount(told[0])
 	case len(told) < len(sets) && sets[0] == told[0] && len(told) == 1:
-		return fmt.Sprintf("%d sets, the first of %s", len(sets), bare(told[0]))
+		return fmt.Sprintf("%d sets, the first of %s", len(sets), w.bare(told[0]))
 	}
 	same, reps, timed := true, false, false
 	parts := make([]string, len(told))
 	for i, d := range told {
 		same = same && d == told[0]
 		reps, timed = reps || d.Reps > 0, timed || d.Reps == 0
-		parts[i] = bare(d)
+		parts[i] = w.bare(d)
 	}
 	switch {
 	case same:
 		parts = parts[:1]
 	case reps && timed:
 		for i, d := range told {
-			parts[i] = amount(d)
+			parts[i] = w.amount(d)
 		}
 		return fmt.Sprintf("%d sets: %s", len(sets), list(parts))
 	}
@@ -96,11 +105,11 @@ func dose(sets []Dose) string {
 }
 
 // bare writes a dose after "sets of": repetitions without "times".
-func bare(d Dose) string {
+func (w wording) bare(d Dose) string {
 	if d.Reps > 0 {
 		return fmt.Sprint(d.Reps)
 	}
-	return seconds(d.Seconds)
+	return w.seconds(d.Seconds)
 }
 
 func list(parts []string) string {

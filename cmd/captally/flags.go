@@ -16,8 +16,14 @@ type choiceFlag struct {
 // asFlag is --as, the form of a command's result.
 func asFlag(forms ...string) cli.Flag {
 	usage := "`FORM` is " + forms[0] + ", or else " + strings.Join(forms[1:], ", ")
+	if len(forms) > fewForms {
+		usage = "`FORM` is " + forms[0] + ", or else one of those above"
+	}
 	return &choiceFlag{&cli.StringFlag{Name: "as", Usage: usage}, forms}
 }
+
+// fewForms is how many forms fit on a line of the help.
+const fewForms = 5
 
 // form returns the value of --as.
 func form(c *cli.Context) (string, error) {

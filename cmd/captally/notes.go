@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"captally.example/captally/notes"
 	"github.com/urfave/cli/v2"
@@ -17,14 +19,25 @@ exercises with their doses, equipment, cautions, chapters, and what the viewer
 should know about slips. Gaps for you to fill stand in [brackets].
 It is a draft: read it before anyone else does.
 
-chapters and overlay are WebVTT: the chapters, and the corrections to show over
-the picture. handout is a page to print. checklist says which items of published
-reporting checklists the session fills.
+text and markdown are the description; --limit keeps it within what a video's
+page takes. chapters and overlay are WebVTT: the chapters, and the corrections
+to show over the picture. captions is the file itself with the captioner's
+mistakes on numbers put right; --diff lists them instead. handout is a page to
+print. checklist says which items of published reporting checklists the session
+fills. json is all of the draft for other programs. --reading tells how hard the
+draft is to read.
+
+Your clinic, cautions and own words come from captally.toml, beside the captions
+or in your configuration folder; captally profile writes one to fill in.
 
 Example: captally notes --out knee.txt knee.srt`,
 		Flags: []cli.Flag{
-			asFlag("text", "json", "markdown", "chapters", "overlay", "handout", "checklist"),
-			&cli.StringFlag{Name: "profile", Usage: "take your clinic, cautions and headings from `FILE` (TOML)"},
+			asFlag("text", "markdown", "json", "chapters", "handout", "captions", "overlay", "checklist"),
+			&cli.IntFlag{Name: "limit", Usage: "keep the description within `N` characters", DefaultText: "no limit"},
+			&cli.BoolFlag{Name: "diff", Usage: "of captions: list the changes, each with its probability", DisableDefaultText: true},
+			&cli.Float64Flag{Name: "threshold", Usage: "of captions: leave alone what is less probable than `P`", Value: notes.SureEnoughToChange},
+			&cli.BoolFlag{Name: "reading", Usage: "tell how hard the draft is to read, instead of printing it", DisableDefaultText: true},
+			profileFlag(),
 			outFlag(),
 		},
 		Action: draftNotes,
@@ -36,6 +49,9 @@ func draftNotes(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	if err := fitting(c, as); err != nil {
+		return err
+	}
 	file, err := oneFile(c)
 	if err != nil {
 		return err
@@ -44,7 +60,7 @@ func draftNotes(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	profile, err := readProfile(c)
+	profile, err := readProfile(c, file)
 	if err != nil {
 		return err
 	}
@@ -52,22 +68,58 @@ func draftNotes(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if as == "checklist" {
+	switch {
+	case as == "captions":
+		err = writeCaptions(out, r, c.Float64("threshold"), c.Bool("diff"))
+	case as == "checklist":
 		fmt.Fprint(out, notes.ChecklistText(notes.Checklist(r.report, profile)))
-		return out.close()
+	case c.Bool("reading"):
+		fmt.Fprint(out, notes.ReadabilityText(notes.Draft(r.report, profile)))
+	default:
+		err = writeNotes(out, notes.Draft(r.report, profile), as, c.Int("limit"))
 	}
-	if err := writeNotes(out, notes.Draft(r.report, profile), as); err != nil {
+	if err != nil {
 		return err
 	}
 	return out.close()
 }
 
-func writeNotes(out *output, n *notes.Notes, as string) error {
+// fitting refuses flags that the form of notes has no use for.
+func fitting(c *cli.Context, as string) error {
+	for _, x := range []struct {
+		flag  string
+		forms []string
+	}{
+		{"limit", []string{"text", "markdown", "json"}}, {"diff", []string{"captions"}}, {"threshold", []string{"captions"}}, {"reading", []string{"text"}},
+	} {
+		if c.IsSet(x.flag) && !slices.Contains(x.forms, as) {
+			return misuse("it goes with --as "+strings.Join(x.forms, ", "), "--%s does not go with --as %s", x.flag, as)
+		}
+	}
+	if c.IsSet("limit") && c.Int("limit") < 1 {
+		return misuse("for example --limit 5000", "--limit needs a number of characters, not %d", c.Int("limit"))
+	}
+	if p := c.Float64("threshold"); !(p >= 0 && p <= 1) {
+		return misuse("for example --threshold 0.9", "--threshold is a probability from 0 to 1, not %v", p)
+	}
+	return nil
+}
+
+func writeNotes(out *output, n *notes.Notes, as string, limit int) error {
+	form := notes.Text
+	if as == "markdown" {
+		form = notes.Markdown
+	}
+	if limit > 0 {
+		short, err := notes.Limit(n, limit, form)
+		if err != nil {
+			return &fault{code: exitMisuse, text: err.Error(), hint: fmt.Sprintf("--limit %d is too small for this session", limit)}
+		}
+		n = short
+	}
 	switch as {
 	case "json":
 		writeJSON(out, n, "  ")
-	case "markdown":
-		fmt.Fprint(out, notes.Markdown(n))
 	case "chapters":
 		_, _ = out.Write(notes.Chapters(n))
 	case "overlay":
@@ -79,19 +131,27 @@ func writeNotes(out *output, n *notes.Notes, as string) error {
 		}
 		_, _ = out.Write(page)
 	default:
-		fmt.Fprint(out, notes.Text(n))
+		fmt.Fprint(out, form(n))
 	}
 	return nil
 }
 
-func readProfile(c *cli.Context) (notes.Profile, error) {
-	name := c.String("profile")
-	if name == "" {
-		return notes.Profile{}, nil
+// writeCaptions writes the captions put right, or the list of what is wrong in them.
+func writeCaptions(out *output, r *reading, threshold float64, diff bool) error {
+	if f := r.track.Format; f != "webvtt" && f != "subrip" {
+		return unreadable("captions can be put right in WebVTT and SubRip; captally words --as vtt makes WebVTT of any other",
+			"%s: a file of format %s is not written back", r.track.Name, f)
 	}
-	data, err := readBytes(name, c.App.Reader)
+	data, changes, err := notes.Captions(r.data, r.track, r.report, threshold)
 	if err != nil {
-		return notes.Profile{}, err
+		return err
 	}
-	return notes.ReadProfile(name, data)
+	if diff {
+		for line := range strings.Lines(notes.ChangesText(changes)) {
+			fmt.Fprintln(out, plain(strings.TrimSuffix(line, "\n")))
+		}
+		return nil
+	}
+	_, _ = out.Write(data)
+	return nil
 }
