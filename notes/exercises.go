@@ -3,6 +3,7 @@ package notes
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"captally.example/captally/analyze"
@@ -26,6 +27,8 @@ func groups(r *analyze.Report) []group {
 		g, known := place[key]
 		if i > 0 && (otherSide(r.Sets[i-1], s) || !known && shorterName(r.Sets[i-1], s)) {
 			g, known = last, true
+		} else if again := roundAgain(r, out, last, i); !known && again >= 0 {
+			g, known = again, true
 		} else if s.Exercise == "" {
 			g, known = last, last >= 0 && out[last].key == key && sameDose(r.Sets[i-1].Prescribed, s.Prescribed)
 		}
@@ -61,6 +64,28 @@ func shorterName(a, b analyze.Set) bool {
 	shared, inA, inB := compareNames(a.Exercise, b.Exercise)
 	return shared > 0 && shared == min(inA, inB) && a.Phase == b.Phase && (sideKey(a.Side) == "both") == (sideKey(b.Side) == "both") &&
 		(a.Prescribed == nil || b.Prescribed == nil || sameDose(a.Prescribed, b.Prescribed))
+}
+
+// roundAgain returns the group that set i goes on with in another round of a circuit under a shorter or a fuller name: it
+// came after the same exercise in an earlier round, on sides in the same way. It is -1 for none. last is the group of set i-1.
+func roundAgain(r *analyze.Report, gs []group, last, i int) int {
+	if last < 0 || r.Sets[i].Exercise == "" {
+		return -1
+	}
+	mine := map[int]bool{}
+	for _, j := range gs[last].sets {
+		mine[j] = true
+	}
+	for g, x := range gs {
+		first := x.sets[0]
+		a, b := r.Sets[first], r.Sets[i]
+		shared, inA, inB := compareNames(a.Exercise, b.Exercise)
+		if g != last && first > 0 && mine[first-1] && !mine[first] && shared > 0 && shared == min(inA, inB) &&
+			a.Phase == b.Phase && (sideKey(a.Side) == "both") == (sideKey(b.Side) == "both") {
+			return g
+		}
+	}
+	return -1
 }
 
 // compareNames counts the words that two names share, and the words of each.
@@ -154,14 +179,29 @@ func differs(r *analyze.Report, s *analyze.Set) string {
 	return ""
 }
 
-// nameOf returns the first name that a set of the group bears, empty for none.
+// blank says whether the therapist has to fill in an exercise's dose.
+func (e Exercise) blank() bool {
+	return e.unclear || !slices.ContainsFunc(e.Sets, func(d Dose) bool { return d != (Dose{}) })
+}
+
+// nameOf returns the name that the most sets of a group bear; of equals the first. It is
+// empty where none has a name.
 func nameOf(r *analyze.Report, g group) string {
+	sets := map[string]int{} // of each folded name
 	for _, i := range g.sets {
-		if name := r.Sets[i].Exercise; name != "" {
-			return name
+		sets[fold(r.Sets[i].Exercise)]++
+	}
+	best := ""
+	for _, i := range g.sets {
+		name := r.Sets[i].Exercise
+		if name == "" {
+			continue
+		}
+		if best == "" || sets[fold(name)] > sets[fold(best)] {
+			best = name
 		}
 	}
-	return ""
+	return best
 }
 
 // sideOf returns the side that a group works: "each" where left and right have sets of their own.

@@ -137,7 +137,7 @@ func (w *writer) exercise(i int, e Exercise) {
 	if e.Name == "" {
 		w.line(Detail, Blank, fmt.Sprintf("[what is exercise %d, at %s, called?]", i+1, clock(e.Start)))
 	}
-	if told == "" || e.unclear {
+	if e.blank() {
 		w.line(Detail, Measured, "In the video it is "+performed(e)+".")
 	} else if len(e.differs) > 0 {
 		w.line(Detail, Measured, "In the video it is "+list(e.differs)+".")

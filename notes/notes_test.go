@@ -277,6 +277,12 @@ func TestExercises(t *testing.T) {
 		{"the other side, named in part", []analyze.Set{set("gentle fist", "left", ten), set("hand gentle fist", "right", ten)}, "gentle fist/each [10]"},
 		{"the other side, not named", []analyze.Set{set("curl", "left", ten), set("", "right", nil)}, "curl/each [10]"},
 		{"another exercise on the other side", []analyze.Set{set("curl", "left", ten), set("row", "right", ten)}, "curl/left [10]; row/right [10]"},
+		{"a shorter name right after", []analyze.Set{set("single leg heel raises", "left", ten), set("single leg heel raises", "right", ten), set("heel raises", "left", ten), set("heel raises", "right", ten)}, "single leg heel raises/each [10 10]"},
+		{"the same words on both legs are another exercise", []analyze.Set{set("single leg heel raise", "left", ten), set("heel raise", "both", ten)}, "single leg heel raise/left [10]; heel raise/ [10]"},
+		{"a fuller name with another dose", []analyze.Set{set("marching", "both", ten), set("seated marching", "both", eight)}, "marching/ [10]; seated marching/ [8]"},
+		{"a fuller name in the second round", []analyze.Set{set("pull apart", "both", ten), set("openers", "both", ten), set("pull apart", "both", eight), set("knee openers", "both", eight)}, "pull apart/ [10 8]; openers/ [10 8]"},
+		{"a fuller name elsewhere", []analyze.Set{set("openers", "both", ten), set("pull apart", "both", eight), set("knee openers", "both", eight)}, "openers/ [10]; pull apart/ [8]; knee openers/ [8]"},
+		{"the name of most sets", []analyze.Set{set("gentle need bend", "left", ten), set("knee bend", "right", ten), set("knee bend", "right", ten)}, "knee bend/each [10 10]"},
 		{"one side only", []analyze.Set{set("curl", "right", ten)}, "curl/right [10]"},
 	} {
 		var got []string
@@ -439,15 +445,25 @@ func TestHandout(t *testing.T) {
 				if a.Key == "src" || a.Key == "href" || a.Key == "onclick" {
 					t.Errorf("%s: %s with %s=%q", g.name, n.Data, a.Key, a.Val)
 				}
-				if n.Data == "html" && a.Key == "lang" && a.Val == "en" {
+				if n.Data == "html" && a.Key == "lang" && a.Val == "en-GB" {
 					count["lang"]++
 				}
 			}
 		}
-		if count["lang"] != 1 || count["title"] != 1 || count["h1"] != 1 || count["main"] != 1 || count["h2"] < 5 || count["script"]+count["link"]+count["img"]+count["h3"] != 0 {
+		if count["lang"] != 1 || count["title"] != 1 || count["h1"] != 1 || count["main"] != 1 || count["h2"] < 5 || count["script"]+count["link"]+count["img"] != 0 {
 			t.Errorf("%s: %v", g.name, count)
 		}
-		for _, p := range Draft(g.report, g.profile).Lines {
+		n := Draft(g.report, g.profile)
+		sets := 0
+		for _, e := range n.Exercises {
+			if e.Phase == "work" || e.Phase == "balance" {
+				sets += len(e.Sets)
+			}
+		}
+		if count["td"] != sets*fortnight || len(n.Exercises) > 0 && count["h3"] != len(n.Exercises) {
+			t.Errorf("%s: %d boxes for %d sets, %d of %d exercises", g.name, count["td"], sets, count["h3"], len(n.Exercises))
+		}
+		for _, p := range n.Lines {
 			if p.Source == Standing && p.Part == partCautions && !strings.Contains(string(page), html.EscapeString(p.Text)) {
 				t.Errorf("%s: the hand-out lacks %q", g.name, p.Text)
 			}

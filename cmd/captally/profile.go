@@ -70,8 +70,8 @@ func findProfile(captions string) string {
 		places = append(places, filepath.Join(folder, "captally", notes.ProfileName))
 	}
 	for _, place := range places {
-		if _, err := os.Stat(place); !errors.Is(err, fs.ErrNotExist) {
-			return place // one that cannot be read is an error, not to be passed over
+		if _, err := os.Stat(place); err == nil || errors.Is(err, fs.ErrPermission) {
+			return place // one that may not be read is an error, not to be passed over
 		}
 	}
 	return ""

@@ -42,7 +42,7 @@ func TestREADME(t *testing.T) {
 		run := exec.Command(sh, "-c", command+" 2>&1")
 		run.Dir = "../.."
 		run.Env = append(os.Environ(), "XDG_CONFIG_HOME="+t.TempDir()) // nobody's own profile
-		got, err := run.Output() // examples may show exit codes other than 0
+		got, err := run.Output()                                       // examples may show exit codes other than 0
 		if _, exited := err.(*exec.ExitError); err != nil && !exited {
 			t.Fatal(err)
 		}
