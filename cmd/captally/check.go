@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"captally.example/captally/analyze"
 	"github.com/urfave/cli/v2"
 )
 
@@ -16,6 +17,8 @@ findings: first what was really said or done, then what may be either, then
 mistakes of the captions only, for which nobody need record again.
 
 --why tells what the program believed about a moment, and how sure it was.
+--habits tells, for you alone, of pace, rests, time cues and talk, and what to
+mind at the next recording.
 --fail-on takes kinds of findings (count-skipped, rest-short ...), causes
 (session, unsure, captions) or any, with commas between them.
 
@@ -23,6 +26,7 @@ Example: captally check --why 12:40 knee.srt`,
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "why", Usage: "explain what was believed at `TIME` (12:40, or seconds)"},
 			&cli.StringFlag{Name: "fail-on", Usage: "exit with 1 on findings of `KIND,...`, or any"},
+			&cli.BoolFlag{Name: "habits", Usage: "tell how the session was led, for you alone", DisableDefaultText: true},
 			outFlag(),
 		},
 		Action: check,
@@ -38,8 +42,10 @@ func check(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if c.IsSet("why") && c.IsSet("fail-on") {
-		return misuse("ask them one after the other", "--why and --fail-on do not go together")
+	for _, two := range [][2]string{{"why", "fail-on"}, {"why", "habits"}, {"habits", "fail-on"}} {
+		if c.IsSet(two[0]) && c.IsSet(two[1]) {
+			return misuse("ask them one after the other", "--%s and --%s do not go together", two[0], two[1])
+		}
 	}
 	out, err := newOutput(c, file)
 	if err != nil {
@@ -55,6 +61,10 @@ func check(c *cli.Context) error {
 			return err
 		}
 		printWhy(out, r, at)
+		return out.close()
+	}
+	if c.Bool("habits") {
+		printHabits(out, r.report, analyze.HabitsOf(r.session, r.report, analyze.Options{}))
 		return out.close()
 	}
 	printCheck(out, r.report)
