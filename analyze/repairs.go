@@ -49,12 +49,32 @@ func (f *finder) repairOf(i int, s segment.Slip, due []int) *Repair {
 		if d := s.Said - s.Expected; d != 1 && d != -1 {
 			return nil
 		}
-		r.Kind, r.Numbers, r.Last, r.Written = RepairDropped, due, r.First, []string{}
+		if soundsDue(track, s) {
+			r = newRepair(track, i, s.First-1, s.First, s.Captions)
+			r.Kind, r.Numbers = RepairMisheard, due
+		} else {
+			r.Kind, r.Numbers, r.Last, r.Written = RepairDropped, due, r.First, []string{}
+		}
 	}
 	if slices.Contains(r.Numbers, 0) || r.asWritten(track) {
 		return nil
 	}
 	return r
+}
+
+// alike is the cost up to which a word that stands alone between the neighbours of a missing number is that number by its
+// sound: "to" for two, "free" for three (see numeral.SoundsLike). Common practice, no source.
+const alike = 1.0
+
+// soundsDue says whether one word stands between a number that was said and the number before the missing one, and sounds
+// like the missing one: "one to three".
+func soundsDue(track *caption.Track, s segment.Slip) bool {
+	if s.First < 2 {
+		return false
+	}
+	before, ok := numeral.Single(track.Words[s.First-2].Fold)
+	guesses := numeral.SoundsLike(track.Words[s.First-1].Fold)
+	return ok && before-s.Expected == s.Expected-s.Said && len(guesses) > 0 && guesses[0].Value == s.Expected && guesses[0].Cost > 0 && guesses[0].Cost <= alike
 }
 
 // mishear makes r a repair of words for which numbers were said: those that were due, or all that the count has on the

@@ -94,6 +94,9 @@ func Checklist(r *analyze.Report, p Profile) []Topic {
 	for i, t := range topics {
 		w := &writer{part: t.list + " " + t.number, lines: []Line{}, wording: p.wording()}
 		w.answer(t.ask, r, n, p)
+		if w.american {
+			t.topic = strings.ReplaceAll(t.topic, "programme", "program")
+		}
 		switch {
 		case len(w.lines) == 0:
 			w.line(Item, Blank, "["+lower(t.topic)+"?]")

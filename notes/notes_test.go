@@ -558,3 +558,22 @@ func TestProfileWords(t *testing.T) {
 		t.Errorf("exercises %+v of %+v", n.Exercises, r.Sets)
 	}
 }
+
+// TestAmerican: the draft's own words follow the profile's language; a browser is told which it is.
+func TestAmerican(t *testing.T) {
+	for _, tt := range []struct{ language, lang, tick, home string }{
+		{"", "en-GB", "Tick a box", "Home programme"}, {"en-US", "en-US", "Check a box", "Home program "},
+	} {
+		p := Profile{Language: tt.language}
+		page, err := Handout(Draft(&analyze.Report{}, p))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if text := string(page); !strings.Contains(text, `<html lang="`+tt.lang+`">`) || !strings.Contains(text, tt.tick) {
+			t.Errorf("%q: the hand-out is not in %s", tt.language, tt.lang)
+		}
+		if text := ChecklistText(Checklist(&analyze.Report{}, p)); !strings.Contains(text, tt.home) {
+			t.Errorf("%q: no %q in the checklist", tt.language, tt.home)
+		}
+	}
+}
