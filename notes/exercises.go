@@ -45,17 +45,19 @@ func groups(r *analyze.Report) []group {
 	return out
 }
 
-// otherSide says whether set b does on one side what set a did on the other.
+// otherSide says whether set b does on one side what set a did on the other: names that differ in a misheard or a missing word
+// are one, names that share a word or two, such as "stand", are not.
 func otherSide(a, b analyze.Set) bool {
 	opposite := a.Side == "left" && b.Side == "right" || a.Side == "right" && b.Side == "left"
-	if !opposite || a.Phase != b.Phase || a.Prescribed != nil && b.Prescribed != nil && !sameDose(a.Prescribed, b.Prescribed) {
+	named := a.Exercise != "" && fold(a.Exercise) == fold(b.Exercise) // then one of the two phases is a mistake
+	if !opposite || a.Phase != b.Phase && !named || a.Prescribed != nil && b.Prescribed != nil && !sameDose(a.Prescribed, b.Prescribed) {
 		return false
 	}
 	if a.Exercise == "" || b.Exercise == "" {
 		return true
 	}
-	shared, _, _ := compareNames(a.Exercise, b.Exercise)
-	return shared > 0
+	shared, inA, inB := compareNames(a.Exercise, b.Exercise)
+	return 2*shared > min(inA, inB)
 }
 
 // shorterName says whether set b, right after set a, goes on with its exercise under a shorter or a fuller name: "heel raises"

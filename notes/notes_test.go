@@ -275,6 +275,9 @@ func TestExercises(t *testing.T) {
 		{"a dose said for the right only", []analyze.Set{set("curl", "left", nil), set("curl", "right", ten)}, "curl/each [10]"},
 		{"no name", []analyze.Set{set("", "left", ten), set("", "right", ten), set("row", "both", ten), set("", "both", eight)}, "/each [10]; row/ [10]; / [8]"},
 		{"the other side, named in part", []analyze.Set{set("gentle fist", "left", ten), set("hand gentle fist", "right", ten)}, "gentle fist/each [10]"},
+		{"the other side, one word misheard", []analyze.Set{set("seated need bend", "left", ten), set("seated knee bend", "right", ten)}, "seated need bend/each [10]"},
+		{"another exercise of the same kind", []analyze.Set{set("single leg stand", "right", ten), set("staggered stand", "left", ten)}, "single leg stand/right [10]; staggered stand/left [10]"},
+		{"the other side in another phase", []analyze.Set{set("curl", "left", ten), {Exercise: "curls", Phase: "balance", Side: "right"}}, "curl/each [10]"},
 		{"the other side, not named", []analyze.Set{set("curl", "left", ten), set("", "right", nil)}, "curl/each [10]"},
 		{"another exercise on the other side", []analyze.Set{set("curl", "left", ten), set("row", "right", ten)}, "curl/left [10]; row/right [10]"},
 		{"a shorter name right after", []analyze.Set{set("single leg heel raises", "left", ten), set("single leg heel raises", "right", ten), set("heel raises", "left", ten), set("heel raises", "right", ten)}, "single leg heel raises/each [10 10]"},
@@ -282,7 +285,7 @@ func TestExercises(t *testing.T) {
 		{"a fuller name with another dose", []analyze.Set{set("marching", "both", ten), set("seated marching", "both", eight)}, "marching/ [10]; seated marching/ [8]"},
 		{"a fuller name in the second round", []analyze.Set{set("pull apart", "both", ten), set("openers", "both", ten), set("pull apart", "both", eight), set("knee openers", "both", eight)}, "pull apart/ [10 8]; openers/ [10 8]"},
 		{"a fuller name elsewhere", []analyze.Set{set("openers", "both", ten), set("pull apart", "both", eight), set("knee openers", "both", eight)}, "openers/ [10]; pull apart/ [8]; knee openers/ [8]"},
-		{"the name of most sets", []analyze.Set{set("gentle need bend", "left", ten), set("knee bend", "right", ten), set("knee bend", "right", ten)}, "knee bend/each [10 10]"},
+		{"the name of most sets", []analyze.Set{set("gentle knee bend", "left", ten), set("knee bend", "right", ten), set("knee bend", "right", ten)}, "knee bend/each [10 10]"},
 		{"one side only", []analyze.Set{set("curl", "right", ten)}, "curl/right [10]"},
 	} {
 		var got []string
