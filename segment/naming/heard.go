@@ -11,18 +11,20 @@ type catalogued struct {
 	ids     []string  // stems of its content words
 	sounds  [2][]byte // in the singular and the plural
 	pattern pattern   // of the singular
+	talk    int       // the explanation that belongs to it, 0 for none
 }
 
 // Limits of a search by sound.
 const (
 	soundWords    = 45   // words before the count that are searched
 	leastSounds   = 6    // of a name, below which too much sounds like it
-	mostOff       = 0.22 // cost of a match for each sound of the name, in [0,1]
+	mostOff       = 0.16 // cost of a match for each sound of the name, in [0,1]
 	knownOff      = 0.30 // the same for a name that is said in this session
 	skeletonOff   = 0.34 // share of a name's consonants that may be off
 	clearMention  = 3.0  // score of an exact mention that makes a search by sound needless
-	sureMention   = 3.2  // score from which a name counts as surely said
-	clearShare    = 0.5  // share of the sets with a clear mention from which no search by sound is made
+	sureMention   = 2.4  // score from which a name counts as surely said
+	mostExplained = 3.4  // how much of an explanation counts at most, in the weight of its words
+	explainedOff  = 0.02 // what mostOff and knownOff grow for each of it
 	longestInText = 6    // words of the text that may stand for a name
 )
 
@@ -45,43 +47,62 @@ func (t *talk) homophone(m *mention) {
 	}
 }
 
-// soundAlikes returns stretches of words [lo, hi) that sound like one of the names and are at most off away from it.
-func (t *talk) soundAlikes(lo, hi int, names []catalogued, off float64) []mention {
-	lo = max(lo, hi-soundWords)
-	var sounds []byte
-	starts := make([]int, 0, hi-lo+1) // of each word in sounds
-	for i := lo; i < hi; i++ {
-		starts = append(starts, len(sounds))
-		sounds = appendSounds(sounds, t.words[i].Fold)
-	}
-	starts = append(starts, len(sounds))
-	var text []uint8
-	var word []int // of each consonant
-	for w := range hi - lo {
-		for _, s := range sounds[starts[w]:starts[w+1]] {
+// An ear holds the sounds of a talk's words, and apart from them their consonants.
+type ear struct {
+	sounds     []byte
+	starts     []int32 // of each word in sounds, and one more
+	text       []uint8 // the classes of the consonants
+	word       []int32 // of each of these
+	consonants []int32 // of each word in text, and one more
+}
+
+func newEar(t *talk) *ear {
+	n := len(t.words)
+	e := &ear{starts: make([]int32, 0, n+1), consonants: make([]int32, 0, n+1)}
+	e.sounds, e.text, e.word = make([]byte, 0, 6*n), make([]uint8, 0, 4*n), make([]int32, 0, 4*n)
+	for i := range t.words {
+		from := len(e.sounds)
+		e.starts = append(e.starts, int32(from))
+		e.consonants = append(e.consonants, int32(len(e.text)))
+		e.sounds = appendSounds(e.sounds, t.words[i].Fold)
+		for _, s := range e.sounds[from:] {
 			if c := skeletonOf[s]; c != 0 {
-				text, word = append(text, c), append(word, w)
+				e.text, e.word = append(e.text, c), append(e.word, int32(i))
 			}
 		}
 	}
+	e.starts = append(e.starts, int32(len(e.sounds)))
+	e.consonants = append(e.consonants, int32(len(e.text)))
+	return e
+}
+
+// soundAlikes appends the stretches of words [lo, hi) that sound like one of the names and are at most off away from it.
+func (t *talk) soundAlikes(out []mention, lo, hi int, names []catalogued, off float64) []mention {
+	if t.ear == nil {
+		t.ear = newEar(t)
+	}
+	e := t.ear
+	lo = max(lo, hi-soundWords)
+	from, to := e.consonants[lo], e.consonants[hi]
+	text := e.text[from:to]
 	have := classSet(text)
-	var out []mention
+	explained := t.explained(lo, hi)
 	for n := range names {
 		name := &names[n]
 		limit := int(skeletonOff * float64(name.pattern.n))
 		if missing(&name.pattern, have) > limit {
 			continue
 		}
-		last := -1
+		last := int32(-1)
 		name.pattern.search(text, limit, func(end int) {
-			w := word[end-1]
+			w := e.word[int(from)+end-1]
 			if w == last {
 				return
 			}
 			last = w
-			if m, ok := t.fit(name, sounds, starts, lo, w, off); ok {
+			if m, ok := t.fit(name, lo, int(w)+1, off+float64(explainedOff*min(explained[name.talk], mostExplained))); ok {
 				m.ids = t.idsOf(name.ids)
-				t.contextOf(&m, lo, hi)
+				t.contextOf(&m, lo, hi, explained[name.talk])
 				out = append(out, m)
 			}
 		})
@@ -89,25 +110,44 @@ func (t *talk) soundAlikes(lo, hi int, names []catalogued, off float64) []mentio
 	return out
 }
 
-// fit returns the stretch ending with word w that sounds most like a name.
-func (t *talk) fit(name *catalogued, sounds []byte, starts []int, lo, w int, off float64) (mention, bool) {
+// explained returns for each explanation how much of it is said in words [lo, hi), every word once.
+func (t *talk) explained(lo, hi int) []float64 {
+	out := make([]float64, t.lex.talks+1)
+	for i := lo; i < hi; i++ {
+		id := t.toks[i].id
+		if slices.ContainsFunc(t.toks[lo:i], func(o token) bool { return o.id == id }) {
+			continue
+		}
+		for _, a := range t.lex.about[t.toks[i].stem] {
+			out[a.talk] += a.weight
+		}
+	}
+	return out
+}
+
+// fit returns the stretch of words that ends before word end and sounds most like a name.
+func (t *talk) fit(name *catalogued, lo, end int, off float64) (mention, bool) {
+	e := t.ear
 	best := mention{off: off}
-	ok := false
-	end := w + 1
-	first := max(0, end-longestInText)
+	found := false
+	first := max(lo, end-longestInText)
+	stop := int(e.starts[end])
 	for _, of := range name.sounds {
 		// Each sound too many costs at least lostWeak, so that no longer text can be near enough.
-		reach := min(starts[end]-starts[first], len(of)+int(off*float64(100*len(of))/lostWeak)+1, longestSound)
-		cost := t.lex.costs.suffixes(of, sounds[starts[end]-reach:starts[end]])
-		for start := end - 1; start >= first && starts[end]-starts[start] <= reach; start-- {
-			d := float64(cost[starts[end]-starts[start]]) / 100 / float64(len(of))
-			if d < best.off && !t.plain(lo+start, lo+end) {
-				best = mention{first: lo + start, last: lo + end, off: d, name: name}
-				ok = true
+		reach := min(stop-int(e.starts[first]), len(of)+int(off*float64(100*len(of))/lostWeak)+1, longestSound)
+		cost, ok := t.lex.costs.suffixes(of, e.sounds[stop-reach:stop], uint16(off*float64(100*len(of))))
+		if !ok {
+			continue
+		}
+		for start := end - 1; start >= first && stop-int(e.starts[start]) <= reach; start-- {
+			d := float64(cost[stop-int(e.starts[start])]) / 100 / float64(len(of))
+			if d < best.off && !t.plain(start, end) {
+				best = mention{first: start, last: end, off: d, name: name}
+				found = true
 			}
 		}
 	}
-	return best, ok
+	return best, found
 }
 
 // plain says whether a stretch is likely to be what it is written as: it has a number or a side, or is one everyday word.
@@ -121,7 +161,7 @@ func (t *talk) plain(first, last int) bool {
 }
 
 // contextOf scores a stretch that only sounds like a name.
-func (t *talk) contextOf(m *mention, lo, hi int) {
+func (t *talk) contextOf(m *mention, lo, hi int, explained float64) {
 	var f features
 	f[knownName], f[soundsLike], f[soundOff] = 1, 1, float32(m.off)
 	for i := m.first; i < m.last; i++ {
@@ -134,6 +174,7 @@ func (t *talk) contextOf(m *mention, lo, hi int) {
 		}
 	}
 	f[bodyWords] = min(float32(len(m.ids)-1), mostMore)
+	f[explainedIt] = float32(min(explained, mostExplained))
 	t.leftSide(&f, m.first, lo)
 	t.rightSide(&f, m.last, hi)
 	f[cutOffLeft], f[cutOffRight] = 0, 0

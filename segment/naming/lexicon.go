@@ -5,6 +5,7 @@ import (
 	"embed"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 	"sync"
 
@@ -43,6 +44,14 @@ type lexicon struct {
 	heard []catalogued           // the whole names that are long enough to be known by their sound
 	sound map[string]*catalogued // the same by their sounds, singular and plural
 	costs *costs
+	about map[string][]about // by stem, the explanations that have the word
+	talks int                // the number of explanations
+}
+
+// An about is an explanation of one or more names, and how much a word says for it, in (0, 1].
+type about struct {
+	talk   int
+	weight float64
 }
 
 var english = sync.OnceValue(func() *lexicon {
@@ -97,6 +106,9 @@ func loadLexicon() (*lexicon, error) {
 			lex.sound[string(sounds)] = &lex.heard[i]
 		}
 	}
+	if err := lex.readTalk(); err != nil {
+		return nil, err
+	}
 	f, err := files.Open("data/phrases.txt")
 	if err != nil {
 		return nil, err
@@ -104,6 +116,40 @@ func loadLexicon() (*lexicon, error) {
 	defer f.Close()
 	lex.book, err = phrases.Read(f, "data/phrases.txt")
 	return lex, err
+}
+
+// readTalk reads the explanations and ties them to the names that are known by their sound.
+func (lex *lexicon) readTalk() error {
+	lex.about = map[string][]about{}
+	byName := map[string]*catalogued{}
+	for i := range lex.heard {
+		byName[strings.Join(lex.heard[i].words, " ")] = &lex.heard[i]
+	}
+	err := eachLine("data/talk.txt", func(_, line string) error {
+		names, words, ok := strings.Cut(line, ":")
+		if !ok {
+			return fmt.Errorf("want names, a colon and words, found %q", line)
+		}
+		lex.talks++
+		for name := range strings.SplitSeq(names, ",") {
+			if c := byName[strings.TrimSpace(name)]; c != nil { // a short one is not known by its sound
+				c.talk = lex.talks
+			}
+		}
+		for w := range strings.FieldsSeq(words) {
+			s := stem(w)
+			if n := len(lex.about[s]); n == 0 || lex.about[s][n-1].talk != lex.talks {
+				lex.about[s] = append(lex.about[s], about{talk: lex.talks})
+			}
+		}
+		return nil
+	})
+	for _, list := range lex.about {
+		for i := range list {
+			list[i].weight = 1 - math.Log(float64(len(list)))/math.Log(float64(lex.talks))
+		}
+	}
+	return err
 }
 
 // eachLine hands every line of a data file that is neither blank nor a comment to use, with the section it stands in.

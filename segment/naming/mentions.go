@@ -1,6 +1,10 @@
 package naming
 
-import "captally.example/captally/segment/caption"
+import (
+	"strings"
+
+	"captally.example/captally/segment/caption"
+)
 
 // A Mention is a stretch of words, Track.Words[First:Last], that sounds like the name of an exercise.
 type Mention struct {
@@ -128,10 +132,21 @@ func (t *talk) shape(f *features, start, end, hi int) {
 	if f[beginsUtterance] >= setOff && f[endsUtterance] >= setOff && t.doseFollows(end, hi) {
 		f[announced], f[announcedInner] = 1, f[innerWords]
 	}
+	last := &t.toks[end-1]
 	if f[beginsUtterance] == 1 && f[endsUtterance] == 1 {
 		f[aloneInUtterance] = 1
 	}
-	last := &t.toks[end-1]
+	switch {
+	case f[endsInWeak] > 0 && f[oneWord] > 0 && f[beforeNumber] > 0: // "set two"
+	case f[beginsUtterance] == 1 && last.cut < full && (last.cut > none || f[beforeNumber] > 0) && t.hasDose(end, hi):
+		f[headline] = 1
+	case f[beginsUtterance] < 1 && f[afterIntro] == 0 && t.glosses(start):
+		f[gloss] = 1
+	}
+	f[unknownRough], f[openRough], f[knownRough] = t.rough*f[unknownWords], t.rough*f[openEnd], t.rough*f[knownName]
+	if end-start == 1 && strings.HasSuffix(t.words[start].Fold, "ing") && t.lex.words[t.words[start].Fold] == 0 {
+		f[gerund] = 1
+	}
 	if last.class&resting != 0 {
 		f[restWords]++
 	}
@@ -199,7 +214,7 @@ func (t *talk) mayBegin(i int, whole bool) bool {
 	if c&number != 0 && c&manner != 0 { // "one leg stand", but "one raise" is a dose
 		return t.toks[i+1].class&(body|manner) != 0
 	}
-	return c&content != 0 || c == 0
+	return c&content != 0 || c == 0 || c == resting
 }
 
 func (t *talk) leftSide(f *features, i, lo int) {
@@ -216,6 +231,9 @@ func (t *talk) leftSide(f *features, i, lo int) {
 		f[afterAgain] = max(f[afterAgain], before.again)
 		f[afterClosing] = max(f[afterClosing], before.closing)
 	}
+	if t.isLabel(i, lo) {
+		f[afterIntro] = max(f[afterIntro], labelled)
+	}
 	f[negated] = t.negatedAt(i, lo)
 	if before.cut <= faint {
 		switch {
@@ -227,6 +245,17 @@ func (t *talk) leftSide(f *features, i, lo int) {
 			f[cutOffLeft] = 1
 		}
 	}
+}
+
+// labelled is the weight of a label as a phrase that introduces a name.
+const labelled = 0.8
+
+// isLabel says whether a label stands right before word i, a word and a number at the start of an utterance: "round four,".
+func (t *talk) isLabel(i, lo int) bool {
+	if i < lo+2 || t.toks[i-1].class&number == 0 || t.toks[i-1].cut == none || t.toks[i-2].cut > none {
+		return false
+	}
+	return t.toks[i-2].class&(content|side|number|tail) == 0 && (i-2 == lo || t.toks[i-3].cut == full)
 }
 
 // negatedAt says whether a word of denial stands among the few before word i of the same utterance.
@@ -257,6 +286,38 @@ func (t *talk) doseFollows(end, hi int) bool {
 		}
 	}
 	return false
+}
+
+// longestUtterance is how many words after a name its utterance may give the dose.
+const longestUtterance = 16
+
+// hasDose says whether the utterance that goes on at word end has a number before it ends.
+func (t *talk) hasDose(end, hi int) bool {
+	for i := end; i < min(hi, end+longestUtterance); i++ {
+		if t.toks[i].class&number != 0 {
+			return true
+		}
+		if t.toks[i].cut == full {
+			break
+		}
+	}
+	return false
+}
+
+// glosses says whether word i stands after the first comma of an utterance that opens like a name: "reach and rock, rock on to your toes".
+func (t *talk) glosses(i int) bool {
+	comma := -1
+	first := i
+	for ; first > 0 && t.toks[first-1].cut < full && i-first < longestUtterance; first-- {
+		if t.toks[first-1].cut == half {
+			comma = first - 1
+		}
+	}
+	if comma < 0 || comma-first >= longestName || !t.mayBegin(first, false) {
+		return false
+	}
+	c := t.toks[comma].class
+	return c&content != 0 || c == 0
 }
 
 func isThen(w string) bool { return w == "and" || w == "then" }

@@ -233,10 +233,16 @@ func TestSuffixes(t *testing.T) {
 	}
 	for _, p := range [][2]string{{"heel", "hill"}, {"step up", "check ups"}, {"thumb", "some"}, {"row", "you"}} {
 		name, text := appendSounds(nil, strings.ReplaceAll(p[0], " ", "")), appendSounds(nil, strings.ReplaceAll(p[1], " ", ""))
-		got := c.suffixes(name, text)
-		for n := range len(text) + 1 {
-			if want := plain(name, text[len(text)-n:]); int(got[n]) != want {
-				t.Errorf("%s and the last %d sounds of %s: %d, want %d", p[0], n, p[1], got[n], want)
+		for _, most := range []int{1000, 200, 100, 60} {
+			got, ok := c.suffixes(name, text, uint16(most))
+			for n := range len(text) + 1 {
+				want := plain(name, text[len(text)-n:])
+				if !ok {
+					got[n] = uint16(most) + 1
+				}
+				if int(got[n]) != want && (want <= most || int(got[n]) <= most) {
+					t.Errorf("%s and the last %d sounds of %s, up to %d: %d, want %d", p[0], n, p[1], most, got[n], want)
+				}
 			}
 		}
 	}

@@ -96,7 +96,7 @@ func (s *search) margins(path []int, ahead, behind [][]float64) []float64 {
 	for k, p := range path {
 		other := never
 		for i := range s.states {
-			if i != p && likeness(s.states[i].ids, s.states[p].ids) == 0 && likeness(s.states[p].ids, s.states[i].ids) == 0 {
+			if i != p && !s.akin[i*len(s.states)+p] {
 				other = max(other, ahead[k][i]+behind[k][i])
 			}
 		}
@@ -126,6 +126,7 @@ func (s *search) stay(k int) float64 {
 	if c.same == 0 && s.sets[k].First-s.sets[k].After > longLead {
 		v += table[staysInQuiet].weight
 	}
+	v += float64(table[staysOnEcho].weight * s.echo[k])
 	if s.sets[k].Kind != s.sets[k-1].Kind {
 		v += table[staysOverKind].weight
 	}

@@ -1,7 +1,6 @@
 package naming
 
 import (
-	"math"
 	"slices"
 	"strings"
 )
@@ -25,8 +24,9 @@ type search struct {
 	leads  [][]mention // the best candidates for each set
 	clear  []bool
 	cues   []cues
-	share  float64 // of the sets that should be introduced, those that clearly are
-	states []state // what the exercise of a set can be; 0 is no name
+	echo   []float64 // how well the last words before a set agree with those before the set before it, in [0,1]
+	states []state   // what the exercise of a set can be; 0 is no name
+	akin   []bool    // akin[i*len(states)+j] says whether states i and j may be one exercise
 	score  [][]float64
 	from   [][]int // the candidate that gives the score; -1 for none
 }
@@ -44,42 +44,25 @@ type state struct {
 }
 
 func (s *search) collect() {
-	s.leads = make([][]mention, len(s.sets))
-	s.cues = make([]cues, len(s.sets))
-	clear, carried := 0, 0
-	s.clear = make([]bool, len(s.sets))
-	leads, tops := make([][]mention, len(s.sets)), make([]float64, len(s.sets))
+	n := len(s.sets)
+	s.leads, s.cues, s.clear = make([][]mention, n), make([]cues, n), make([]bool, n)
 	for k := range s.sets {
 		lo, hi := s.leadIn(k)
 		s.cues[k] = s.cuesIn(lo, hi)
 		ms := s.mentions(lo, hi)
-		top := math.Inf(-1)
 		for i := range ms {
 			m := &ms[i]
 			m.ids = s.contentOf(m.first, m.last)
 			m.score += s.place(m.last, hi)
-			if m.plain {
-				top = max(top, m.score)
+			if m.plain && m.score >= clearMention {
+				s.clear[k] = true
 			}
 		}
-		if top >= clearMention {
-			clear++
-			s.clear[k] = true
-		}
-		if hi-lo <= longLead && s.cues[k].same > 0 {
-			carried++
-		}
-		leads[k] = ms
-		tops[k] = top
-	}
-	s.share = min(1, float64(clear)/float64(max(1, len(s.sets)-carried)))
-	for k := range s.sets {
-		lo, hi := s.leadIn(k)
-		ms := leads[k]
-		if !s.written && s.share < clearShare && tops[k] < clearMention {
-			for _, m := range s.soundAlikes(lo, hi, s.lex.heard, mostOff) {
-				m.score += s.place(m.last, hi) + float64(table[clearSession].weight*s.share)
-				ms = append(ms, m)
+		if s.rough > 0 && !s.clear[k] {
+			exact := len(ms)
+			ms = s.soundAlikes(ms, lo, hi, s.lex.heard, mostOff)
+			for i := exact; i < len(ms); i++ {
+				ms[i].score += s.place(ms[i].last, hi) + float64(table[cleanTalk].weight*float64(1-s.rough))
 			}
 		}
 		s.leads[k] = best(ms)
@@ -87,11 +70,12 @@ func (s *search) collect() {
 			s.homophone(&s.leads[k][i])
 		}
 	}
+	s.echo = s.echoes()
 }
 
 // listenAgain looks by sound for the names that are surely said in this session before the sets that lack a clear name.
 func (s *search) listenAgain() bool {
-	if s.written || s.share >= clearShare {
+	if s.rough == 0 {
 		return false
 	}
 	var names []catalogued
@@ -114,10 +98,10 @@ func (s *search) listenAgain() bool {
 			continue
 		}
 		lo, hi := s.leadIn(k)
-		ms := s.leads[k]
-		for _, m := range s.soundAlikes(lo, hi, names, knownOff) {
-			m.score += s.place(m.last, hi) + table[saidBefore].weight
-			ms = append(ms, m)
+		n := len(s.leads[k])
+		ms := s.soundAlikes(s.leads[k], lo, hi, names, knownOff)
+		for i := n; i < len(ms); i++ {
+			ms[i].score += s.place(ms[i].last, hi) + table[saidBefore].weight
 		}
 		s.leads[k] = best(ms)
 	}
@@ -156,6 +140,46 @@ func supersede(ms []mention) {
 			m.lowered = true
 		}
 	}
+}
+
+// echoWords is how many of the last words before a count are compared with those before another.
+const echoWords = 3
+
+// echoes returns for each set how many of its last words before the count, which say what is done ("and hinge"), are the last
+// words of the set before it too. A word counts less the more sets it is said before.
+func (s *search) echoes() []float64 {
+	out := make([]float64, len(s.sets))
+	said := make([]int, len(s.stems)) // by id: before how many sets
+	last := make([][]int32, len(s.sets))
+	for k := range s.sets {
+		last[k] = s.lastWords(k)
+		for _, id := range last[k] {
+			said[id]++
+		}
+	}
+	for k := 1; k < len(s.sets); k++ {
+		for _, id := range last[k] {
+			if slices.Contains(last[k-1], id) {
+				out[k] = max(out[k], 1-float64(said[id]-2)/float64(len(s.sets)))
+			}
+		}
+	}
+	return out
+}
+
+// lastWords returns the words right before set k that may say what is done, each once.
+func (s *search) lastWords(k int) []int32 {
+	lo, hi := s.leadIn(k)
+	var out []int32
+	for i := hi - 1; i >= max(lo, hi-echoWords); i-- {
+		if s.toks[i].class&(common|number|side) != 0 && s.toks[i].class&content == 0 {
+			continue
+		}
+		if id := s.toks[i].id; !slices.Contains(out, id) {
+			out = append(out, id)
+		}
+	}
+	return out
 }
 
 // cuesIn returns the strongest phrases for the same and for another exercise.
@@ -221,7 +245,7 @@ func (t *talk) contentOf(first, last int) []int32 {
 			}
 			continue
 		}
-		ids = append(ids, t.id(t.toks[i].stem))
+		ids = append(ids, t.toks[i].id)
 	}
 	return ids
 }
@@ -250,6 +274,15 @@ func (s *search) makeStates() {
 		s.score[k], s.from[k] = s.emissions(k)
 	}
 	s.reinforce()
+	n := len(s.states)
+	s.akin = make([]bool, n*n)
+	for i := range n {
+		for j := range i {
+			if likeness(s.states[i].ids, s.states[j].ids) > 0 || likeness(s.states[j].ids, s.states[i].ids) > 0 {
+				s.akin[i*n+j], s.akin[j*n+i] = true, true
+			}
+		}
+	}
 }
 
 // emissions scores every state by the candidates before set k.

@@ -115,29 +115,40 @@ func (c *costs) isVowel(s byte) bool { return strings.IndexByte(vowels, s) >= 0 
 
 const longestSound = 48
 
-// suffixes returns, for each n up to len(text), the least sum of costs that turns name into the last n sounds of text.
-// Of a longer text only the last longestSound count.
-func (c *costs) suffixes(name, text []byte) (row [longestSound + 1]uint16) {
+// suffixes returns, for each n up to len(text), the least sum of costs that turns name into the last n sounds of text, as far as
+// it is at most most; a greater one may be any number above that. Of a longer text only the last longestSound count.
+func (c *costs) suffixes(name, text []byte, most uint16) (row [longestSound + 1]uint16, ok bool) {
 	for i := range row {
 		row[i] = 1 << 14
 	}
 	n := min(len(text), longestSound)
+	text = text[len(text)-n:]
+	// Each sound too many or too few costs at least lostWeak, so that sound i of the name stands within so many places of its own.
+	band := int(most/lostWeak) + 1
 	row[0] = 0
-	for j := range n {
-		row[j+1] = row[j] + uint16(c.lost[text[len(text)-1-j]])
+	for j := range min(n, band) {
+		row[j+1] = row[j] + uint16(c.lost[text[n-1-j]])
 	}
 	for i := len(name) - 1; i >= 0; i-- {
 		s := name[i]
 		lost, apart := uint16(c.lost[s]), &c.apart[s]
-		diagonal := row[0]
-		row[0] += lost
-		for j := range n {
-			r := text[len(text)-1-j]
-			v := min(diagonal+uint16(apart[r]), row[j]+uint16(c.lost[r]), row[j+1]+lost)
-			diagonal, row[j+1] = row[j+1], v
+		at := len(name) - 1 - i
+		from, to := max(0, at-band), min(n, at+1+band)
+		diagonal := row[from]
+		row[from] += lost
+		least := row[from]
+		left := row[from]
+		for j := from; j < to; j++ {
+			r := text[n-1-j]
+			v := min(diagonal+uint16(apart[r]), left+uint16(c.lost[r]), row[j+1]+lost)
+			diagonal, row[j+1], left = row[j+1], v, v
+			least = min(least, v)
+		}
+		if least > most {
+			return row, false
 		}
 	}
-	return row
+	return row, true
 }
 
 // skeleton classes of consonants; 0 for what is left out.

@@ -20,6 +20,7 @@ const (
 // A token is a word as naming sees it.
 type token struct {
 	stem  string
+	id    int32 // of the stem
 	class class
 	cut   cut // after the word
 	// Weights in [0,1] of the phrases around the word.
@@ -38,22 +39,53 @@ type talk struct {
 	toks    []token // one a word, and one more at the end
 	timing  caption.Timing
 	written bool     // with punctuation
+	rough   float32  // how surely a recogniser heard the words, and badly, in [0,1]
 	stems   []string // by id
 	ids     map[string]int32
+	ear     *ear // nil until something is looked for by its sound
 }
 
 func newTalk(track *caption.Track) *talk {
 	lex := english()
-	t := &talk{lex: lex, timing: track.Timing, words: track.Words, toks: make([]token, len(track.Words)+1), ids: map[string]int32{}}
+	t := &talk{lex: lex, timing: track.Timing, words: track.Words, toks: make([]token, len(track.Words)+1)}
+	t.ids = make(map[string]int32, len(track.Words)/2)
+	seen := make(map[string]int32, len(track.Words)/2) // the first place of each word
 	for i := range track.Words {
-		w := &track.Words[i]
-		s := stem(w.Fold)
-		c := lex.class(w.Fold, s)
-		t.toks[i].stem, t.toks[i].class = s, c
+		w, tok := &track.Words[i], &t.toks[i]
+		if first, ok := seen[w.Fold]; ok {
+			tok.stem, tok.id, tok.class = t.toks[first].stem, t.toks[first].id, t.toks[first].class
+			continue
+		}
+		seen[w.Fold] = int32(i)
+		tok.stem = stem(w.Fold)
+		tok.id, tok.class = t.id(tok.stem), lex.class(w.Fold, tok.stem)
 	}
 	t.cuts(track)
+	t.rough = t.roughness()
 	t.phrases()
 	return t
+}
+
+// Shares of words that the lexicon does not know. Of the labelled sessions, those in a captioner's words have 0.07 to 0.15, those as
+// a poor recogniser heard them 0.12 to 0.19.
+const (
+	cleanUnknown = 0.115
+	roughUnknown = 0.145
+)
+
+// roughness tells words that a recogniser guessed from words that were said: they are more of everything.
+func (t *talk) roughness() float32 {
+	if t.written || len(t.words) == 0 {
+		return 0
+	}
+	unknown := 0
+	for i := range t.words {
+		if t.toks[i].class == 0 {
+			unknown++
+		}
+	}
+	share := float64(unknown) / float64(len(t.words))
+	return float32(min(1, max(0, (share-cleanUnknown)/(roughUnknown-cleanUnknown))))
 }
 
 // Pauses end utterances where the file has no punctuation.
@@ -113,6 +145,9 @@ func (t *talk) phrases() {
 	guess := t.unmarked()
 	var found []phrases.Match
 	for i := range n {
+		if t.ordinal(i) {
+			t.toks[i].same = 1
+		}
 		found = t.lex.book.Find(found[:0], i, n, fold, isNumber)
 		for _, m := range found {
 			first, last, w := &t.toks[m.First], &t.toks[m.Last], float32(m.Weight)
@@ -135,6 +170,15 @@ func (t *talk) phrases() {
 			}
 		}
 	}
+}
+
+// ordinal says whether word i is an utterance of its own that counts sets: "Second. And hinge."
+func (t *talk) ordinal(i int) bool {
+	switch t.words[i].Fold {
+	case "second", "third", "fourth":
+		return i > 0 && t.toks[i-1].cut == full && t.toks[i].cut >= half
+	}
+	return false
 }
 
 // id returns the number of a stem within this talk.

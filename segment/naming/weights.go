@@ -31,6 +31,9 @@ const (
 	aloneInUtterance                // is an utterance of its own
 	announced                       // begins an utterance, and after a comma or pause the side or the dose follows
 	announcedInner                  // number of inner words in such a one
+	headline                        // opens an utterance, ends at a comma or before the dose that the same utterance gives
+	gloss                           // stands after the first comma of an utterance that opens like a name
+	gerund                          // is one word that is a name only without its "-ing"
 	beforeNumber                    // a number follows
 	beforeSide                      // "left" or "right" follows
 	beforePhrase                    // a phrase follows that follows names
@@ -47,8 +50,12 @@ const (
 	soundOff                        // how far its sound is off, in [0,1]
 	ownWords                        // number of words of names that are the name's too, for one that only sounds like a name
 	foreignWords                    // number of words of names that are not
+	explainedIt                     // how much of its explanation is said before the count, for one that only sounds like a name
 	saidBefore                      // sounds like a name that is surely said in the session
-	clearSession                    // share of the sets before which a name stands clearly, for one that only sounds like a name
+	cleanTalk                       // how surely the words are a captioner's, in [0,1], for one that only sounds like a name
+	unknownRough                    // number of unknown words, by how surely a recogniser guessed the words
+	openRough                       // ends in none of the nouns and known names, by the same
+	knownRough                      // is, or ends in, a whole known name, by the same
 	// Of a whole sequence of names.
 	changes       // another name than the set before
 	unsaidChange  // another name than the set before, without a word of it
@@ -56,6 +63,7 @@ const (
 	staysOnSame   // the name of the set before, by the weight of a phrase for the same exercise
 	staysOnNew    // the name of the set before, by the weight of a phrase for another exercise
 	staysInQuiet  // the name of the set before, after a long lead-in without a phrase for the same exercise
+	staysOnEcho   // the name of the set before, by the share of the last words before the count that were its last words too
 	staysOverKind // the name of the set before, where work turns to balance or the like
 	followsOrder  // a name that followed the name before it in an earlier round
 	nFeatures
@@ -79,48 +87,56 @@ var table = [nFeatures]row{
 	mannerWords:      {"manner words", 0.5},
 	unknownWords:     {"unknown words", -0.4},
 	weakWithMore:     {"an everyday noun with more", 0.9},
-	bareVerb:         {"a bare verb", -2.1},
+	bareVerb:         {"a bare verb", -1.7},
 	command:          {"a command", -3.1},
 	pluralInside:     {"plurals inside", -0.2},
-	restWords:        {"rest words", -1.8},
-	commonWords:      {"common words", -2.1},
+	restWords:        {"rest words", -2.2},
+	commonWords:      {"common words", -1.7},
 	broken:           {"short pauses inside", -0.3},
-	innerWords:       {"inner words", -1.4},
+	innerWords:       {"inner words", -1.8},
 	oneWord:          {"one word", -0.7},
-	afterIntro:       {"after an introduction", 2.4},
-	afterAgain:       {"after a repeating phrase", 1.4},
+	afterIntro:       {"after an introduction", 2},
+	afterAgain:       {"after a repeating phrase", 1.8},
 	afterArticle:     {"after an article", 0.2},
 	afterNumber:      {"after a number", 1.3},
 	afterSide:        {"after a side", 0.05},
 	beginsUtterance:  {"begins an utterance", 0.8},
-	endsUtterance:    {"ends an utterance", 0.7},
+	endsUtterance:    {"ends an utterance", 1.1},
 	aloneInUtterance: {"alone in an utterance", 0.3},
 	announced:        {"announced with its dose", 1.8},
-	announcedInner:   {"inner words in such a one", 2.4},
-	beforeNumber:     {"before a number", 0.7},
-	beforeSide:       {"before a side", 0.4},
-	beforePhrase:     {"before a following phrase", 0.7},
-	cutOffLeft:       {"cut off on the left", -0.9},
-	beforeTail:       {"before a verb's object", -0.8},
+	announcedInner:   {"inner words in such a one", 2.8},
+	headline:         {"a headline with its dose", 1.9},
+	gloss:            {"after a likely headline", -1},
+	gerund:           {"a gerund", -2.7},
+	beforeNumber:     {"before a number", 0.3},
+	beforeSide:       {"before a side", 1.6},
+	beforePhrase:     {"before a following phrase", 0.3},
+	cutOffLeft:       {"cut off on the left", -0.1},
+	beforeTail:       {"before a verb's object", -1.2},
 	cutOffRight:      {"cut off on the right", -0.1},
-	negated:          {"denied", -0.9},
+	negated:          {"denied", -0.5},
 	afterClosing:     {"after a look back", -1.5},
 	distance:         {"distance to the count", -0.22},
 	inLastUtterance:  {"in the last utterance", 0.9},
-	superseded:       {"superseded", -0.8},
+	superseded:       {"superseded", -0.4},
 	repeated:         {"repeated before other sets", 0.5},
 	soundsLike:       {"sounds like a known name", -0.6},
 	soundOff:         {"sound off", -12.9},
-	ownWords:         {"own words in a sound", 0.8},
-	foreignWords:     {"foreign words in a sound", -0.3},
+	ownWords:         {"own words in a sound", 1.2},
+	foreignWords:     {"foreign words in a sound", -1.1},
+	explainedIt:      {"explained", 0.4},
 	saidBefore:       {"sounds like a sure name", 0.6},
-	clearSession:     {"in a clear session", -0.7},
+	cleanTalk:        {"a sound in clean talk", -2.2},
+	unknownRough:     {"unknown words in rough talk", -1.2},
+	openRough:        {"open end in rough talk", 0.4},
+	knownRough:       {"known name in rough talk", 0.4},
 	changes:          {"changes the name", -1.6},
 	unsaidChange:     {"changes it unsaid", -0.8},
-	noName:           {"no name", -0.3},
+	noName:           {"no name", -1.1},
 	staysOnSame:      {"stays on a phrase for the same", 1.1},
 	staysOnNew:       {"stays on a phrase for another", -0.8},
 	staysInQuiet:     {"stays after a long lead-in", -0.7},
+	staysOnEcho:      {"stays on the same last words", 1.5},
 	staysOverKind:    {"stays over a change of kind", -1.5},
 	followsOrder:     {"follows the order of an earlier round", 2.0},
 }
