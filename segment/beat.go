@@ -13,14 +13,17 @@ import (
 // numbers were spoken; how well this agrees with what the file allows is its evidence, summed over a grid of paces.
 
 const (
-	paceLow    = 0.4  // seconds a repetition, lowest of the grid
-	paceHigh   = 14.0 // and highest
-	paceStep   = 1.08 // ratio of neighbours on the grid
-	jitter     = 0.07 // of a beat: people keep a beat within a few per cent (Repp 2005, Psychon Bull Rev 12:969-92)
-	jitterFlat = 0.12 // seconds, of a word's time on the word
-	lateShare  = 0.06 // of beats that come late, talked over
-	lateMean   = 1.2  // seconds late, then
-	mostWays   = 96   // accounts weighed together; further odd places are settled one by one
+	paceLow     = 0.4  // seconds a repetition, lowest of the grid
+	paceHigh    = 14.0 // and highest
+	paceStep    = 1.08 // ratio of neighbours on the grid
+	jitter      = 0.07 // of a beat: people keep a beat within a few per cent (Repp 2005, Psychon Bull Rev 12:969-92)
+	jitterFlat  = 0.12 // seconds, of a word's time on the word
+	lateShare   = 0.06 // of beats that come late, talked over
+	lateMean    = 1.2  // seconds late, then
+	lateTalk    = 0.06 // more of them per second of talk before the number
+	lateMost    = 0.5  // and at most
+	lateStretch = 0.6  // seconds later per second of talk
+	mostWays    = 96   // accounts weighed together; further odd places are settled one by one
 )
 
 // A box is where in time a number can have been spoken.
@@ -290,18 +293,21 @@ func (l *lattice) onWords(reps []int, p float64) float64 {
 		dt := l.boxes[k+1].at - l.boxes[k].at
 		mean, sd := due(n, p, fastest*l.boxes[k+1].talk)
 		sd = math.Sqrt(sd*sd + 2*jitterFlat*jitterFlat)
-		sum += logBeat(dt-mean, sd)
+		sum += logBeat(dt-mean, sd, l.boxes[k+1].talk)
 	}
 	return sum
 }
 
-// logBeat is the log density of a beat that comes late by d seconds (early where d < 0).
-func logBeat(d, sd float64) float64 {
+// logBeat is the log density of a beat that comes late by d seconds (early where d < 0), with talk seconds of talk before it:
+// people keep the beat except where they talk over it.
+func logBeat(d, sd, talk float64) float64 {
 	z := d / sd
-	on := (1 - lateShare) * math.Exp(-0.5*z*z) / (sd * 2.5066)
+	share := math.Min(lateMost, lateShare+float64(lateTalk*talk))
+	on := (1 - share) * math.Exp(-0.5*z*z) / (sd * 2.5066)
 	late := 1e-4
 	if d > 0 {
-		late += lateShare * math.Exp(-d/lateMean) / lateMean
+		mean := lateMean + float64(lateStretch*talk)
+		late += share * math.Exp(-d/mean) / mean
 	}
 	return math.Log(on + late)
 }
@@ -315,12 +321,12 @@ func (l *lattice) onBins(reps []int, p float64) float64 {
 	for k, n := range reps {
 		mean, sd := due(n, p, fastest*l.boxes[k+1].talk)
 		sd = math.Max(math.Sqrt(sd*sd+0.01), 0.6*l.bin)
-		span := 3.5*sd + 2.5
+		span := 3.5*sd + 2.5 + 1.5*l.boxes[k+1].talk
 		from, to := int(math.Floor((mean-3.5*sd)/l.bin)), int(math.Ceil((mean+span)/l.bin))
 		from = max(from, 0)
 		kernel := make([]float64, to-from+1)
 		for d := range kernel {
-			kernel[d] = math.Exp(logBeat(float64(from+d)*l.bin-mean, sd)) * l.bin
+			kernel[d] = math.Exp(logBeat(float64(from+d)*l.bin-mean, sd, l.boxes[k+1].talk)) * l.bin
 		}
 		total := 0.0
 		for i := 0; i < l.n[k+1]; i++ {

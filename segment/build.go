@@ -364,9 +364,12 @@ func (h *holds) from() int {
 // no word between.
 func (x *text) doubledHolds(set *Set, h *holds) {
 	kept := h.cycles[:1]
+	period := h.period()
 	for i := 1; i < len(h.cycles); i++ {
 		a, b := &kept[len(kept)-1], &h.cycles[i]
-		if a.outer == nil && len(a.inner) > 1 && b.inner[0].first == a.inner[len(a.inner)-1].last {
+		atOnce := b.inner[0].first == a.inner[len(a.inner)-1].last
+		early := x.timing != caption.TimingBlock && len(h.cycles) > 3 && b.inner[0].t-a.inner[0].t < tooSoon*period
+		if a.outer == nil && len(a.inner) > 1 && (atOnce || early) {
 			w := b.inner[0].first
 			set.Slips = append(set.Slips, Slip{Kind: Doubled, At: x.track.Words[w].Time, First: w, Last: b.inner[len(b.inner)-1].last, Said: b.inner[0].v, Captions: 0.85, Session: 0.15})
 			a.outer = b.outer
@@ -375,6 +378,21 @@ func (x *text) doubledHolds(set *Set, h *holds) {
 		kept = append(kept, *b)
 	}
 	h.cycles = kept
+}
+
+const tooSoon = 0.6 // of the usual time between holds: less is no second hold
+
+// period returns the median time between the beginnings of holds, in seconds.
+func (h *holds) period() float64 {
+	var d []float64
+	for i := 1; i < len(h.cycles); i++ {
+		d = append(d, h.cycles[i].inner[0].t-h.cycles[i-1].inner[0].t)
+	}
+	if len(d) == 0 {
+		return 0
+	}
+	sort.Float64s(d)
+	return d[len(d)/2]
 }
 
 // lost returns how many repetitions the numbers of the others speak for that have no seconds of their own: the first, where

@@ -50,6 +50,7 @@ const (
 	window       = 24   // items
 	paceTypical  = 2.2  // seconds a repetition, typically; common practice, no source
 	paceSpread   = 0.75 // its spread, natural logarithm
+	clockStray   = 0.2  // seconds, of the time between two words
 	paceFastest  = 0.35 // no repetition is quicker
 )
 
@@ -271,6 +272,7 @@ func step(r rule, a, b *item, l *link, spread float64) (score, pace float64) {
 		}
 		return score, perNumber
 	}
+	spread = math.Hypot(spread, clockStray/l.pace)
 	z := math.Log(perNumber/l.pace) / spread
 	timing := 0.5 * z * z
 	if whole && m > 1 { // said without the repetitions between
