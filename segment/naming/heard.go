@@ -7,25 +7,27 @@ import (
 
 // A catalogued name is one of the lexicon, with its sound.
 type catalogued struct {
-	words   []string
-	ids     []string  // stems of its content words
-	sounds  [2][]byte // in the singular and the plural
-	pattern pattern   // of the singular
-	talk    int       // the explanation that belongs to it, 0 for none
+	words    []string
+	ids      []string  // stems of its content words
+	sounds   [2][]byte // in the singular and the plural
+	skeleton []uint8   // of the singular
+	talk     int       // the explanation that belongs to it, 0 for none
 }
 
 // Limits of a search by sound.
 const (
-	soundWords    = 45   // words before the count that are searched
-	leastSounds   = 6    // of a name, below which too much sounds like it
-	mostOff       = 0.16 // cost of a match for each sound of the name, in [0,1]
-	knownOff      = 0.30 // the same for a name that is said in this session
-	skeletonOff   = 0.34 // share of a name's consonants that may be off
-	clearMention  = 3.0  // score of an exact mention that makes a search by sound needless
-	sureMention   = 2.4  // score from which a name counts as surely said
-	mostExplained = 3.4  // how much of an explanation counts at most, in the weight of its words
-	explainedOff  = 0.02 // what mostOff and knownOff grow for each of it
-	longestInText = 6    // words of the text that may stand for a name
+	soundWords      = 45   // words before the count that are searched
+	leastSounds     = 6    // of a name, below which too much sounds like it
+	mostOff         = 0.16 // cost of a match for each sound of the name, in [0,1]
+	knownOff        = 0.30 // the same for a name that is said in this session
+	skeletonOff     = 0.34 // share of a name's consonants that may be off
+	strangerOff     = 0.22 // the same for a name of which little is explained
+	littleExplained = 0.5  // how much of an explanation is little, in the weight of its words
+	clearMention    = 3.0  // score of an exact mention that makes a search by sound needless
+	sureMention     = 2.4  // score from which a name counts as surely said
+	mostExplained   = 3.4  // how much of an explanation counts at most, in the weight of its words
+	explainedOff    = 0.02 // what mostOff and knownOff grow for each of it
+	longestInText   = 6    // words of the text that may stand for a name
 )
 
 // homophone gives a mention that sounds exactly like a name of the lexicon, but is written otherwise, that name: "heal raises".
@@ -77,32 +79,36 @@ func newEar(t *talk) *ear {
 }
 
 // soundAlikes appends the stretches of words [lo, hi) that sound like one of the names and are at most off away from it.
-func (t *talk) soundAlikes(out []mention, lo, hi int, names []catalogued, off float64) []mention {
+func (t *talk) soundAlikes(out []mention, lo, hi int, packs []pack, off float64) []mention {
 	if t.ear == nil {
 		t.ear = newEar(t)
 	}
 	e := t.ear
 	lo = max(lo, hi-soundWords)
 	from, to := e.consonants[lo], e.consonants[hi]
-	text := e.text[from:to]
-	have := classSet(text)
 	explained := t.explained(lo, hi)
-	for n := range names {
-		name := &names[n]
-		limit := int(skeletonOff * float64(name.pattern.n))
-		if missing(&name.pattern, have) > limit {
-			continue
+	for i := range packs {
+		p := &packs[i]
+		var limits [lanes]int
+		last := [lanes]int32{-1, -1, -1, -1}
+		for lane := range p.names {
+			share := skeletonOff
+			if off == mostOff && explained[p.names[lane].talk] < littleExplained {
+				share = strangerOff
+			}
+			limits[lane] = int(share * float64(len(p.names[lane].skeleton)))
 		}
-		last := int32(-1)
-		name.pattern.search(text, limit, func(end int) {
+		p.search(e.text[from:to], limits, func(lane, end int) {
 			w := e.word[int(from)+end-1]
-			if w == last {
+			if w == last[lane] {
 				return
 			}
-			last = w
-			if m, ok := t.fit(name, lo, int(w)+1, off+float64(explainedOff*min(explained[name.talk], mostExplained))); ok {
+			last[lane] = w
+			name := &p.names[lane]
+			how := explained[name.talk]
+			if m, ok := t.fit(name, lo, int(w)+1, off+float64(explainedOff*min(how, mostExplained))); ok {
 				m.ids = t.idsOf(name.ids)
-				t.contextOf(&m, lo, hi, explained[name.talk])
+				t.contextOf(&m, lo, hi, how)
 				out = append(out, m)
 			}
 		})
@@ -132,7 +138,11 @@ func (t *talk) fit(name *catalogued, lo, end int, off float64) (mention, bool) {
 	found := false
 	first := max(lo, end-longestInText)
 	stop := int(e.starts[end])
-	for _, of := range name.sounds {
+	hisses := skeletonOf[e.sounds[max(stop-1, 0)]] == skeletonOf['s']
+	for i, of := range name.sounds {
+		if i > 0 && !hisses { // the singular is nearer
+			break
+		}
 		// Each sound too many costs at least lostWeak, so that no longer text can be near enough.
 		reach := min(stop-int(e.starts[first]), len(of)+int(off*float64(100*len(of))/lostWeak)+1, longestSound)
 		cost, ok := t.lex.costs.suffixes(of, e.sounds[stop-reach:stop], uint16(off*float64(100*len(of))))
@@ -189,7 +199,7 @@ func newCatalogued(words, ids []string) catalogued {
 		sounds = appendSounds(sounds, w)
 	}
 	name.sounds = [2][]byte{sounds, plural(sounds)}
-	name.pattern = newPattern(sounds)
+	name.skeleton = skeletonOfName(sounds)
 	return name
 }
 

@@ -42,6 +42,7 @@ type lexicon struct {
 	names map[string][][]string // whole names of several words as stems, by their last stem
 	book  *phrases.Book
 	heard []catalogued           // the whole names that are long enough to be known by their sound
+	packs []pack                 // the same, to be searched for
 	sound map[string]*catalogued // the same by their sounds, singular and plural
 	costs *costs
 	about map[string][]about // by stem, the explanations that have the word
@@ -109,6 +110,7 @@ func loadLexicon() (*lexicon, error) {
 	if err := lex.readTalk(); err != nil {
 		return nil, err
 	}
+	lex.packs = newPacks(lex.heard)
 	f, err := files.Open("data/phrases.txt")
 	if err != nil {
 		return nil, err

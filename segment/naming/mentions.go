@@ -20,7 +20,7 @@ const leastMention = 2.0
 func Mentions(track *caption.Track) []Mention {
 	t := newTalk(track)
 	var out []Mention
-	for _, m := range t.mentions(0, len(t.words)) {
+	for _, m := range t.mentions(nil, 0, len(t.words)) {
 		if m.score < leastMention {
 			continue
 		}
@@ -45,11 +45,11 @@ type mention struct {
 	plain       bool // of words that the lexicon knows
 	superseded  bool // another name follows
 	lowered     bool // by that
+	state       int  // its name among the search's states, 0 for none
 }
 
-// mentions returns every stretch within words [lo, hi) that could be a name, by their ends, longest last.
-func (t *talk) mentions(lo, hi int) []mention {
-	var out []mention
+// mentions appends every stretch within words [lo, hi) that could be a name, by their ends, longest last.
+func (t *talk) mentions(out []mention, lo, hi int) []mention {
 	for end := lo + 1; end <= hi; end++ {
 		out = t.endingAt(out, lo, hi, end)
 	}
@@ -65,6 +65,9 @@ func (t *talk) endingAt(out []mention, lo, hi, end int) []mention {
 		return out
 	}
 	t.rightSide(&f, end, hi)
+	if f[openEnd] > 0 && !boundedRight(&f) {
+		return out
+	}
 	for start := end - max(whole, 1); start >= lo && end-start <= longestName; start-- {
 		if start < end-max(whole, 1) {
 			if t.toks[start].cut >= half {
@@ -129,9 +132,6 @@ func (t *talk) shape(f *features, start, end, hi int) {
 	if f[endsInWeak] > 0 && more > 0 {
 		f[weakWithMore] = 1
 	}
-	if f[beginsUtterance] >= setOff && f[endsUtterance] >= setOff && t.doseFollows(end, hi) {
-		f[announced], f[announcedInner] = 1, f[innerWords]
-	}
 	last := &t.toks[end-1]
 	if f[beginsUtterance] == 1 && f[endsUtterance] == 1 {
 		f[aloneInUtterance] = 1
@@ -143,6 +143,10 @@ func (t *talk) shape(f *features, start, end, hi int) {
 	case f[beginsUtterance] < 1 && f[afterIntro] == 0 && t.glosses(start):
 		f[gloss] = 1
 	}
+	if f[gloss] == 0 && f[beginsUtterance] >= setOff && f[endsUtterance] >= setOff && t.doseFollows(end, hi) {
+		f[announced] = 1
+	}
+	f[announcedInner] = max(f[announced], f[headline]) * f[innerWords]
 	f[unknownRough], f[openRough], f[knownRough] = t.rough*f[unknownWords], t.rough*f[openEnd], t.rough*f[knownName]
 	if end-start == 1 && strings.HasSuffix(t.words[start].Fold, "ing") && t.lex.words[t.words[start].Fold] == 0 {
 		f[gerund] = 1
@@ -169,9 +173,10 @@ func (t *talk) shape(f *features, start, end, hi int) {
 // isBounded says whether a candidate whose last word says nothing is set off from the talk on both sides.
 func (t *talk) isBounded(f *features) bool {
 	left := f[afterIntro] >= 0.6 || f[beginsUtterance] > setOff || f[afterAgain] >= 0.9
-	right := f[endsUtterance] > setOff || f[beforeNumber] > 0
-	return left && right
+	return left && boundedRight(f)
 }
+
+func boundedRight(f *features) bool { return f[endsUtterance] > setOff || f[beforeNumber] > 0 }
 
 // addWord counts one more word on the left of a candidate's end.
 func (t *talk) addWord(f *features, i int) {

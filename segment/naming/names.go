@@ -54,9 +54,9 @@ func Names(track *caption.Track, sets []SetSpan) []Name {
 	if s.listenAgain() {
 		s.makeStates()
 	}
-	first, _ := s.best(nil)
-	path, margins := s.best(first)
-	return s.names(path, margins)
+	first, _, _ := s.best(nil)
+	path, ahead, before := s.best(first)
+	return s.names(path, s.margins(path, ahead, before))
 }
 
 // names puts the chosen states in words.

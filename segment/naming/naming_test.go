@@ -1,6 +1,7 @@
 package naming
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -248,39 +249,47 @@ func TestSuffixes(t *testing.T) {
 	}
 }
 
-// TestSearch compares the bit-vector search with a table of edit distances.
+// TestSearch compares the bit-vector search with a table of edit distances, for names of several lengths side by side.
 func TestSearch(t *testing.T) {
-	pattern := newPattern([]byte("stpk"))
-	text := []uint8{5, 2, 1, 3, 5, 1, 3, 2, 2, 7, 5, 2, 6, 1, 3}
-	pat := []uint8{5, 2, 1, 3}
+	var names []catalogued
+	for _, w := range []string{"stpk", "ktptsktpsltmkts", "s", "aio", "ltp", "ppstkkts"} {
+		names = append(names, catalogued{skeleton: skeletonOfName([]byte(w))})
+	}
+	text := []uint8{5, 2, 1, 3, 5, 1, 3, 2, 2, 7, 5, 2, 6, 1, 3, 3, 2, 1, 2, 5, 3, 2, 1, 5, 7, 2, 6, 3, 2, 5}
 	for limit := range 4 {
-		var got, want []int
-		pattern.search(text, limit, func(end int) { got = append(got, end) })
-		row := []int{0, 1, 2, 3, 4}
-		for i, x := range text {
-			next := make([]int, len(row))
-			for j := 1; j < len(row); j++ {
-				cost := 1
-				if pat[j-1] == x {
-					cost = 0
-				}
-				next[j] = min(row[j-1]+cost, row[j]+1, next[j-1]+1)
-			}
-			row = next
-			if row[4] <= limit {
-				want = append(want, i+1)
-			}
+		got := make([][]int, len(names))
+		for i, p := range newPacks(names) {
+			p.search(text, [lanes]int{limit, limit, limit, limit}, func(lane, end int) { got[i*lanes+lane] = append(got[i*lanes+lane], end) })
 		}
-		if len(got) != len(want) {
-			t.Errorf("limit %d: ends %v, want %v", limit, got, want)
-			continue
-		}
-		for i := range got {
-			if got[i] != want[i] {
-				t.Errorf("limit %d: ends %v, want %v", limit, got, want)
+		for i := range names {
+			if want := endsWithin(names[i].skeleton, text, limit); !slices.Equal(got[i], want) {
+				t.Errorf("%v within %d: ends %v, want %v", names[i].skeleton, limit, got[i], want)
 			}
 		}
 	}
+}
+
+// endsWithin returns the ends in text of the places that are at most limit single changes away from a pattern, and fewer than its length.
+func endsWithin(pattern, text []uint8, limit int) (ends []int) {
+	row := make([]int, len(pattern)+1)
+	for i := range row {
+		row[i] = i
+	}
+	for i, x := range text {
+		next := make([]int, len(row))
+		for j := 1; j < len(row); j++ {
+			cost := 1
+			if pattern[j-1] == x {
+				cost = 0
+			}
+			next[j] = min(row[j-1]+cost, row[j]+1, next[j-1]+1)
+		}
+		row = next
+		if d := row[len(pattern)]; d <= limit && d < len(pattern) {
+			ends = append(ends, i+1)
+		}
+	}
+	return ends
 }
 
 func TestOddNames(t *testing.T) {
@@ -291,6 +300,6 @@ func TestOddNames(t *testing.T) {
 		}
 		Mentions(track)
 	}
-	vowels := newPattern([]byte("iaoiao"))
-	vowels.search([]uint8{1, 2, 3}, 1, func(int) { t.Error("a name of vowels alone was found") })
+	vowels := newPacks([]catalogued{{skeleton: skeletonOfName([]byte("iaoiao"))}})
+	vowels[0].search([]uint8{1, 2, 3}, [lanes]int{1, 1, 1, 1}, func(int, int) { t.Error("a name of vowels alone was found") })
 }

@@ -5,18 +5,17 @@ import "math"
 // never is the score of a sequence that cannot be.
 var never = math.Inf(-1)
 
-// best returns the best sequence of states, one a set, and for each set by how much it beats the best sequence that names it
-// otherwise. With the sequence of an earlier run it knows what followed what.
+// best returns the best sequence of states, one a set, and what margins needs. With the sequence of an earlier run it knows what
+// followed what.
 //
 // It is the Viterbi algorithm, forward and backward. A state is reached by staying, from the best state of all, or from the
 // state that came before it in an earlier round, so that a step takes time linear in the states.
-func (s *search) best(earlier []int) (path []int, margins []float64) {
+func (s *search) best(earlier []int) (path []int, ahead [][]float64, before [][]int) {
 	n, m := len(s.sets), len(s.states)
-	ahead := make([][]float64, n) // ahead[k][i]: best score of sets 0..k with set k in state i
-	back := make([][]int, n)
-	before := s.precursors(earlier)
+	ahead = grid[float64](n, m) // ahead[k][i]: best score of sets 0..k with set k in state i
+	back := grid[int](n, m)
+	before = s.precursors(earlier)
 	for k := range n {
-		ahead[k], back[k] = make([]float64, m), make([]int, m)
 		var last []float64
 		var top two
 		if k > 0 {
@@ -32,7 +31,16 @@ func (s *search) best(earlier []int) (path []int, margins []float64) {
 	for k := n - 1; k > 0; k-- {
 		path[k-1] = back[k][path[k]]
 	}
-	return path, s.margins(path, ahead, s.behind(before))
+	return path, ahead, before
+}
+
+// grid returns n rows of m values each.
+func grid[T any](n, m int) [][]T {
+	all, out := make([]T, n*m), make([][]T, n)
+	for k := range out {
+		out[k] = all[k*m : (k+1)*m]
+	}
+	return out
 }
 
 // arrive returns the best score of sets 0..k with set k in state i, and the state of set k-1 from which it comes. last are the
@@ -62,11 +70,9 @@ func (s *search) arrive(k, i int, last []float64, top two, precursor int) (float
 // behind returns for each set k and state i the best score of the sets after k, given state i at set k.
 func (s *search) behind(before [][]int) [][]float64 {
 	n, m := len(s.sets), len(s.states)
-	out := make([][]float64, n)
-	out[n-1] = make([]float64, m)
+	out := grid[float64](n, m)
+	next := make([]float64, m) // of entering a state at set k+1
 	for k := n - 2; k >= 0; k-- {
-		out[k] = make([]float64, m)
-		next := make([]float64, m) // of entering a state at set k+1
 		for j := range m {
 			next[j] = never
 			if s.states[j].firstSet <= k+1 {
@@ -90,13 +96,14 @@ func (s *search) behind(before [][]int) [][]float64 {
 	return out
 }
 
-// margins returns by how much the path beats the best one that has another exercise at each set.
-func (s *search) margins(path []int, ahead, behind [][]float64) []float64 {
+// margins returns for each set by how much the path beats the best one that names it otherwise.
+func (s *search) margins(path []int, ahead [][]float64, before [][]int) []float64 {
+	behind := s.behind(before)
 	out := make([]float64, len(path))
 	for k, p := range path {
 		other := never
 		for i := range s.states {
-			if i != p && !s.akin[i*len(s.states)+p] {
+			if i != p && !s.akin(i, p) {
 				other = max(other, ahead[k][i]+behind[k][i])
 			}
 		}

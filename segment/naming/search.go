@@ -7,14 +7,15 @@ import (
 
 // Limits of the search.
 const (
-	leastHeard  = 0.3 // score from which a name by its sound alone counts as said before another set
-	lookBack    = 0.8 // a name this far below the best before a set is not being introduced there
-	longLead    = 25  // words
-	lastWords   = 10  // words before the count that are its utterance where nothing marks utterances
-	nearWords   = 40  // a phrase for the same exercise counts half when it lies farther from the count
-	leastFuller = -1  // score from which a fuller name counts as said before a set
-	otherFuller = 0.6 // of the likeness that is left where another fuller name is said
-	kept        = 8   // candidates kept for each set
+	leastHeard  = 0.3  // score from which a name by its sound alone counts as said before another set
+	lookBack    = 0.8  // a name this far below the best before a set is not being introduced there
+	longLead    = 25   // words
+	lastWords   = 10   // words before the count that are its utterance where nothing marks utterances
+	nearWords   = 40   // a phrase for the same exercise counts half when it lies farther from the count
+	leastFuller = -1   // score from which a fuller name counts as said before a set
+	otherFuller = 0.6  // of the likeness that is left where another fuller name is said
+	roomFor     = 1024 // content words of mentions that are allocated at a time
+	kept        = 8    // candidates kept for each set
 )
 
 // A search is the choice of names over a session.
@@ -26,7 +27,7 @@ type search struct {
 	cues   []cues
 	echo   []float64 // how well the last words before a set agree with those before the set before it, in [0,1]
 	states []state   // what the exercise of a set can be; 0 is no name
-	akin   []bool    // akin[i*len(states)+j] says whether states i and j may be one exercise
+	like   []float64 // like[i*len(states)+j] is how well the name of state i stands for that of j
 	score  [][]float64
 	from   [][]int // the candidate that gives the score; -1 for none
 }
@@ -46,10 +47,11 @@ type state struct {
 func (s *search) collect() {
 	n := len(s.sets)
 	s.leads, s.cues, s.clear = make([][]mention, n), make([]cues, n), make([]bool, n)
+	var ms []mention
 	for k := range s.sets {
 		lo, hi := s.leadIn(k)
 		s.cues[k] = s.cuesIn(lo, hi)
-		ms := s.mentions(lo, hi)
+		ms = s.mentions(ms[:0], lo, hi)
 		for i := range ms {
 			m := &ms[i]
 			m.ids = s.contentOf(m.first, m.last)
@@ -60,7 +62,7 @@ func (s *search) collect() {
 		}
 		if s.rough > 0 && !s.clear[k] {
 			exact := len(ms)
-			ms = s.soundAlikes(ms, lo, hi, s.lex.heard, mostOff)
+			ms = s.soundAlikes(ms, lo, hi, s.lex.packs, mostOff)
 			for i := exact; i < len(ms); i++ {
 				ms[i].score += s.place(ms[i].last, hi) + float64(table[cleanTalk].weight*float64(1-s.rough))
 			}
@@ -93,13 +95,14 @@ func (s *search) listenAgain() bool {
 	if len(names) == 0 {
 		return false
 	}
+	packs := newPacks(names)
 	for k := range s.sets {
 		if s.clear[k] {
 			continue
 		}
 		lo, hi := s.leadIn(k)
 		n := len(s.leads[k])
-		ms := s.soundAlikes(s.leads[k], lo, hi, names, knownOff)
+		ms := s.soundAlikes(s.leads[k], lo, hi, packs, knownOff)
 		for i := n; i < len(ms); i++ {
 			ms[i].score += s.place(ms[i].last, hi) + table[saidBefore].weight
 		}
@@ -215,11 +218,11 @@ func (s *search) place(last, hi int) float64 {
 	return f.score()
 }
 
-// distinct keeps the first n mentions that differ in their content words.
+// distinct keeps the first n mentions that differ in their content words and may stand for a name.
 func distinct(ms []mention, n int) []mention {
-	var out []mention
+	out := make([]mention, 0, n)
 	for _, m := range ms {
-		if len(out) == n {
+		if len(out) == n || m.score < leastFuller {
 			break
 		}
 		if !slices.ContainsFunc(out, func(o mention) bool { return slices.Equal(o.ids, m.ids) }) {
@@ -231,7 +234,11 @@ func distinct(ms []mention, n int) []mention {
 
 // contentOf returns the stems of the words of a name that carry its meaning.
 func (t *talk) contentOf(first, last int) []int32 {
-	ids := make([]int32, 0, last-first)
+	if cap(t.room)-len(t.room) < 2*(last-first) {
+		t.room = make([]int32, 0, roomFor)
+	}
+	from := len(t.room)
+	ids := t.room
 	for i := first; i < last; i++ {
 		w := t.words[i].Fold
 		if c := t.toks[i].class; c&(inner|common) != 0 && c&content == 0 {
@@ -247,77 +254,93 @@ func (t *talk) contentOf(first, last int) []int32 {
 		}
 		ids = append(ids, t.toks[i].id)
 	}
-	return ids
+	t.room = ids
+	return ids[from:len(ids):len(ids)]
 }
 
 func (s *search) makeStates() {
 	s.states = []state{{firstSet: 0}}
 	for k, lead := range s.leads {
-		for _, m := range lead {
-			if len(m.ids) == 0 {
+		for j := range lead {
+			m := &lead[j]
+			if m.state = 0; len(m.ids) == 0 {
 				continue
 			}
 			i := slices.IndexFunc(s.states, func(st state) bool { return slices.Equal(st.ids, m.ids) })
 			if i < 0 {
+				i = len(s.states)
 				s.states = append(s.states, state{ids: m.ids, first: m.first, last: m.last, base: m.score, firstSet: k, name: m.name})
-				continue
 			}
-			if m.score > s.states[i].base {
-				st := &s.states[i]
+			m.state = i
+			if st := &s.states[i]; m.score > st.base {
 				st.first, st.last, st.base, st.name = m.first, m.last, m.score, m.name
 			}
 		}
 	}
-	s.score = make([][]float64, len(s.sets))
-	s.from = make([][]int, len(s.sets))
+	s.compare()
+	n, m := len(s.sets), len(s.states)
+	s.score, s.from = make([][]float64, n), make([][]int, n)
+	scores, froms := make([]float64, n*m), make([]int, n*m)
 	for k := range s.sets {
-		s.score[k], s.from[k] = s.emissions(k)
+		s.score[k], s.from[k] = scores[k*m:(k+1)*m], froms[k*m:(k+1)*m]
+		s.emissions(k, s.score[k], s.from[k])
 	}
 	s.reinforce()
+}
+
+// compare fills in how well the states stand for one another.
+func (s *search) compare() {
 	n := len(s.states)
-	s.akin = make([]bool, n*n)
-	for i := range n {
-		for j := range i {
-			if likeness(s.states[i].ids, s.states[j].ids) > 0 || likeness(s.states[j].ids, s.states[i].ids) > 0 {
-				s.akin[i*n+j], s.akin[j*n+i] = true, true
-			}
+	s.like = make([]float64, n*n)
+	for i := 1; i < n; i++ {
+		for j := 1; j < n; j++ {
+			s.like[i*n+j] = likeness(s.states[i].ids, s.states[j].ids)
 		}
 	}
 }
 
+// akin says whether states i and j may be one exercise.
+func (s *search) akin(i, j int) bool {
+	n := len(s.states)
+	return s.like[i*n+j] > 0 || s.like[j*n+i] > 0
+}
+
 // emissions scores every state by the candidates before set k.
-func (s *search) emissions(k int) (score []float64, from []int) {
-	score, from = make([]float64, len(s.states)), make([]int, len(s.states))
+func (s *search) emissions(k int, score []float64, from []int) {
 	for i := range s.states {
 		from[i] = -1
-		if i == 0 {
-			score[i] = table[noName].weight
+	}
+	score[0] = table[noName].weight
+	lead, n := s.leads[k], len(s.states)
+	for j := range lead {
+		if lead[j].state == 0 || lead[j].score <= 0 {
 			continue
 		}
-		for j := range s.leads[k] {
-			m := &s.leads[k][j]
-			if v := m.score * s.standsFor(k, m, s.states[i].ids); v > score[i] {
+		for i, v := range s.like[lead[j].state*n : (lead[j].state+1)*n] {
+			if v == 0 || lead[j].score*v <= score[i] && v == 1 {
+				continue
+			}
+			if v := lead[j].score * s.standsFor(lead, j, i, v); v > score[i] {
 				score[i], from[i] = v, j
 			}
 		}
 	}
-	return score, from
 }
 
-// standsFor says how well a mention before set k stands for a name, in [0,1]. Where a fuller name is said before the same set,
-// a short mention stands for that one: "single leg hops ... ten hops".
-func (s *search) standsFor(k int, m *mention, name []int32) float64 {
-	v := likeness(m.ids, name)
-	if v == 0 || v == 1 || len(m.ids) > len(name) {
+// standsFor says how well mention j of a lead-in stands for state i, in [0,1], where v is how well its name alone does. Where a fuller
+// name is said before the same set, a short mention stands for that one: "single leg hops ... ten hops".
+func (s *search) standsFor(lead []mention, j, i int, v float64) float64 {
+	m := &lead[j]
+	if v == 1 || len(m.ids) > len(s.states[i].ids) {
 		return v
 	}
 	other := false
-	for i := range s.leads[k] {
-		f := &s.leads[k][i]
-		if len(f.ids) <= len(m.ids) || f.score < leastFuller || likeness(m.ids, f.ids) == 0 {
+	for o := range lead {
+		f := &lead[o]
+		if len(f.ids) <= len(m.ids) || f.score < leastFuller || s.like[m.state*len(s.states)+f.state] == 0 {
 			continue
 		}
-		if slices.Equal(f.ids, name) {
+		if f.state == i {
 			return 1
 		}
 		other = true
@@ -337,7 +360,7 @@ func (s *search) reinforce() {
 				n++
 			}
 		}
-		gain := table[repeated].weight * float64(min(n-1, maxRepeats))
+		gain := float64(table[repeated].weight * float64(min(n-1, maxRepeats)))
 		for k := range s.sets {
 			if n > 1 && s.introduced(k, i) {
 				s.score[k][i] += gain
@@ -357,12 +380,16 @@ func (s *search) introduced(k, i int) bool {
 		least = leastHeard
 	}
 	return s.score[k][i] > least && s.leads[k][j].score > s.leads[k][0].score-lookBack &&
-		likeness(s.leads[k][j].ids, s.states[i].ids) > 0.8
+		s.like[s.leads[k][j].state*len(s.states)+i] > 0.8
 }
 
 // likeness says how well a mention stands for a name, in [0,1].
 func likeness(mention, name []int32) float64 {
 	if len(mention) == 0 || len(name) == 0 {
+		return 0
+	}
+	sameEnd := mention[len(mention)-1] == name[len(name)-1]
+	if !sameEnd && len(mention) != len(name) {
 		return 0
 	}
 	shared := 0
@@ -374,10 +401,10 @@ func likeness(mention, name []int32) float64 {
 	switch {
 	case shared == len(name) && shared == len(mention):
 		return 1
-	case mention[len(mention)-1] != name[len(name)-1]:
+	case !sameEnd:
 		return 0
 	case shared == len(mention): // "heel raises" for "single leg heel raises"
-		return 0.75 + 0.1*float64(min(len(mention)-1, 2))
+		return 0.75 + float64(0.1*float64(min(len(mention)-1, 2)))
 	case shared == len(name) && len(name) > 1:
 		return 0.6
 	}

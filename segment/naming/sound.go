@@ -163,67 +163,73 @@ var skeletonOf = func() (t [128]uint8) {
 
 const skeletonClasses = 10
 
-// A pattern is the consonants of a name, ready for an approximate search (Myers 1999, "A fast bit-vector algorithm for
+// Four names are searched for at once, each in a lane of 16 bits: its last 15 consonants at most, the last one in bit 14, and a bit
+// to spare, in which nothing carries over into the next lane.
+const (
+	lanes       = 4
+	laneBits    = 16
+	longestLane = laneBits - 1
+	lowBits     = 0x0001_0001_0001_0001
+	spareBits   = 0x8000_8000_8000_8000
+)
+
+// A pack is the consonants of up to four names, ready for an approximate search (Myers 1999, "A fast bit-vector algorithm for
 // approximate string matching based on dynamic programming", J. ACM 46:395-415).
-type pattern struct {
-	at [skeletonClasses]uint64
-	n  int
+type pack struct {
+	names []catalogued // at most lanes
+	at    [skeletonClasses]uint64
+	body  uint64 // the bits of the consonants
 }
 
-func newPattern(sounds []byte) pattern {
-	var p pattern
+// newPacks returns the names in packs, which keep the slice.
+func newPacks(names []catalogued) []pack {
+	packs := make([]pack, 0, (len(names)+lanes-1)/lanes)
+	for first := 0; first < len(names); first += lanes {
+		p := pack{names: names[first:min(first+lanes, len(names))]}
+		for lane := range p.names {
+			skeleton := p.names[lane].skeleton
+			for i, c := range skeleton {
+				bit := uint64(1) << (lane*laneBits + longestLane - len(skeleton) + i)
+				p.at[c] |= bit
+				p.body |= bit
+			}
+		}
+		packs = append(packs, p)
+	}
+	return packs
+}
+
+// skeletonOfName returns the classes of the consonants of a name, the last longestLane of them.
+func skeletonOfName(sounds []byte) []uint8 {
+	var out []uint8
 	for _, s := range sounds {
-		if c := skeletonOf[s]; c != 0 && p.n < 64 {
-			p.at[c] |= 1 << p.n
-			p.n++
+		if c := skeletonOf[s]; c != 0 {
+			out = append(out, c)
 		}
 	}
-	return p
+	return out[max(0, len(out)-longestLane):]
 }
 
-// search calls found with the end, in text, of every place where the pattern lies within limit single changes.
-// text holds classes, none of them 0.
-func (p *pattern) search(text []uint8, limit int, found func(end int)) {
-	if p.n == 0 {
-		return // nothing but vowels
+// search calls found with the lane of a name and the end, in text, of every place where the name lies within its limit of single
+// changes. text holds classes, none of them 0. A name of vowels alone is found nowhere.
+func (p *pack) search(text []uint8, limits [lanes]int, found func(lane, end int)) {
+	left := uint64(0) // in each lane the changes that are left to the limit, and 1<<15
+	for lane := range p.names {
+		if n := len(p.names[lane].skeleton); n > 0 {
+			left |= uint64(1<<longestLane+min(limits[lane], n-1)-n) << (lane * laneBits)
+		}
 	}
-	pv, mv, score := ^uint64(0), uint64(0), p.n
-	top := uint64(1) << (p.n - 1)
+	pv, mv := p.body, uint64(0)
 	for i, c := range text {
 		eq := p.at[c]
 		xv := eq | mv
-		xh := (((eq & pv) + pv) ^ pv) | eq
-		ph, mh := mv|^(xh|pv), pv&xh
-		if ph&top != 0 {
-			score++
-		}
-		if mh&top != 0 {
-			score--
-		}
-		ph <<= 1
-		mh <<= 1
-		pv = mh | ^(xv | ph)
-		mv = ph & xv
-		if score <= limit {
-			found(i + 1)
+		xh := ((((eq & pv) + pv) ^ pv) | eq) & p.body
+		ph, mh := (mv|^(xh|pv))&p.body, pv&xh
+		left = left - ph>>(longestLane-1)&lowBits + mh>>(longestLane-1)&lowBits
+		ph, mh = ph<<1&p.body, mh<<1&p.body
+		pv, mv = (mh|^(xv|ph))&p.body, ph&xv
+		for hit := left & spareBits; hit != 0; hit &= hit - 1 {
+			found(bits.TrailingZeros64(hit)/laneBits, i+1)
 		}
 	}
-}
-
-// classSet is a set of skeleton classes that a text or pattern has.
-func classSet(text []uint8) (set uint16) {
-	for _, c := range text {
-		set |= 1 << c
-	}
-	return set
-}
-
-func missing(p *pattern, set uint16) int {
-	n := 0
-	for c := range p.at {
-		if set>>c&1 == 0 {
-			n += bits.OnesCount64(p.at[c])
-		}
-	}
-	return n
 }

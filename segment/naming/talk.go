@@ -42,14 +42,18 @@ type talk struct {
 	rough   float32  // how surely a recogniser heard the words, and badly, in [0,1]
 	stems   []string // by id
 	ids     map[string]int32
-	ear     *ear // nil until something is looked for by its sound
+	room    []int32 // for the content words of mentions
+	ear     *ear    // nil until something is looked for by its sound
 }
+
+// newWords is about how many words a talk has for each that is new.
+const newWords = 4
 
 func newTalk(track *caption.Track) *talk {
 	lex := english()
 	t := &talk{lex: lex, timing: track.Timing, words: track.Words, toks: make([]token, len(track.Words)+1)}
-	t.ids = make(map[string]int32, len(track.Words)/2)
-	seen := make(map[string]int32, len(track.Words)/2) // the first place of each word
+	t.ids = make(map[string]int32, len(track.Words)/newWords)
+	seen := make(map[string]int32, len(track.Words)/newWords) // the first place of each word
 	for i := range track.Words {
 		w, tok := &track.Words[i], &t.toks[i]
 		if first, ok := seen[w.Fold]; ok {
@@ -125,7 +129,7 @@ func (t *talk) cuts(track *caption.Track) {
 }
 
 func pause(w, next *caption.Word) cut {
-	silence := next.Time.At.Seconds() - w.Time.At.Seconds() - wordBase - wordLetter*float64(len(w.Fold))
+	silence := next.Time.At.Seconds() - w.Time.At.Seconds() - wordBase - float64(wordLetter*float64(len(w.Fold)))
 	switch {
 	case silence > fullPause:
 		return full
