@@ -96,3 +96,23 @@ func wordsOf(text string) map[string]bool {
 	}
 	return out
 }
+
+func BenchmarkFind(b *testing.B) {
+	var tracks []*caption.Track
+	words := 0
+	for _, s := range corpus.Sessions() {
+		track, err := caption.Parse(s.Word.Data, s.Word.Name, caption.Options{})
+		if err != nil {
+			b.Fatal(err)
+		}
+		tracks = append(tracks, track)
+		words += len(track.Words)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		for _, track := range tracks {
+			remarks.Find(track, 0)
+		}
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(words), "ns/word")
+}

@@ -114,6 +114,7 @@ func (f *finder) equipment() []Remark {
 			done = items[len(items)-1].Last
 		}
 	}
+	out = slices.DeleteFunc(out, func(r Remark) bool { return f.word(r.First) == "with" }) // "we don't twist with weight"
 	return f.once(out)
 }
 

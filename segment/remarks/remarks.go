@@ -203,10 +203,7 @@ func (f *finder) level() *Remark {
 		start := -1
 		for _, m := range f.marksIn(u[0], u[1]) {
 			if m.Kind == "level" || m.Kind == "whom" {
-				start = m.First
-				if m.Kind == "whom" {
-					start = u[0]
-				}
+				start = f.levelFrom(m, i)
 				if m.Last == u[1] && i+1 < len(f.utterances) { // "Who's it for?": the next one answers
 					u[1] = f.utterances[i+1][1]
 				}
@@ -216,7 +213,7 @@ func (f *finder) level() *Remark {
 		switch {
 		case start >= 0 && first < 0:
 			first, last, skipped = start, u[1], 0
-		case start >= 0 && skipped <= 1:
+		case start >= 0 && skipped <= 1, first >= 0 && skipped == 0 && f.startsWith("goes-on", u) && !f.has("caution", u):
 			last, skipped = u[1], 0
 		case first >= 0:
 			skipped++
@@ -233,6 +230,20 @@ func (f *finder) level() *Remark {
 	}
 	r := f.remark(first, min(last, first+levelWords))
 	return &r
+}
+
+// levelFrom returns the word from which a phrase of utterance i says whom the session is for. One that ends the utterance has it said
+// before: "If your wrist was broken, this is for you."
+func (f *finder) levelFrom(m phrases.Match, i int) int {
+	u := f.utterances[i]
+	ends := u[1]-m.Last <= 1 && f.word(u[1]-1) == "you"
+	switch {
+	case ends && m.First == u[0] && i > 0:
+		return f.utterances[i-1][0]
+	case ends, m.Kind == "whom":
+		return u[0]
+	}
+	return m.First
 }
 
 // beforeOther returns where, within words [first, last), the talk turns from whom the session is for to something else.
