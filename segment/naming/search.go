@@ -15,7 +15,7 @@ const (
 	leastFuller = -1   // score from which a fuller name counts as said before a set
 	otherFuller = 0.6  // of the likeness that is left where another fuller name is said
 	roomFor     = 1024 // content words of mentions that are allocated at a time
-	kept        = 8    // candidates kept for each set
+	kept        = 6    // candidates kept for each set
 )
 
 // A search is the choice of names over a session.
