@@ -14,7 +14,7 @@ type stretch struct {
 	more        []*run   // further goes of the same count
 	seconds     float64  // the surest announced length of a timed stretch; 0 for none
 	said        []length // all lengths that may hold for it
-	ways        []way    // of a timed stretch: how else it may begin and end, itself included
+	ways        []way    // of a timed stretch: how else it may begin and end, itself included; among them ways of other sets
 	best        float64  // the best score among them
 	cues        []timeRemark
 }
@@ -31,7 +31,6 @@ const (
 	timedShortest = 6.0   // seconds
 	timedUnsaid   = 120.0 // seconds at most where no length was announced
 	timedLeast    = -0.8  // nats that a candidate must have; a little below even odds, since a missed set costs more than a false one
-	timedPairMost = 5.0   // nats that what lies between hardly ever speaks for more than
 	timedUnlikely = -5.0  // nats: no way worth keeping
 	timedWorth    = -2.8  // nats: no way worth offering, whatever is like it
 	timedAlike    = 0.6   // share of their union that two ways of one set have in common
@@ -65,10 +64,10 @@ func (x *text) timed(counted []run) []stretch {
 	return out
 }
 
-// offer adds the best of the ways [a, b), which begin at the same word, as candidates.
-func offer(out []stretch, ways []way, a, b int) []stretch {
-	order := make([]int, 0, b-a)
-	for i := a; i < b; i++ {
+// offer adds the best of the ways [from, to), which begin at the same word, as candidates.
+func offer(out []stretch, ways []way, from, to int) []stretch {
+	order := make([]int, 0, to-from)
+	for i := from; i < to; i++ {
 		order = append(order, i)
 	}
 	sort.SliceStable(order, func(i, j int) bool { return ways[order[i]].score > ways[order[j]].score })
@@ -77,51 +76,45 @@ func offer(out []stretch, ways []way, a, b int) []stretch {
 			break
 		}
 		w := &ways[i]
-		like := alike(ways, i)
+		a, b := neighbours(ways, i)
 		best, sum := w.score, 0.0
-		for _, o := range like {
-			best = math.Max(best, o.score)
+		for k := a; k < b; k++ {
+			if w.like(&ways[k]) {
+				best = max(best, ways[k].score)
+			}
 		}
-		for _, o := range like {
-			sum += math.Exp(o.score - best)
+		for k := a; k < b; k++ {
+			if w.like(&ways[k]) {
+				sum += math.Exp(ways[k].score - best)
+			}
 		}
 		if s := w.score + math.Log(sum); s > timedLeast {
-			out = append(out, stretch{first: w.first, last: w.last, start: w.start, end: w.end, score: s - timedLeast, said: w.said, ways: like, best: best})
+			out = append(out, stretch{first: w.first, last: w.last, start: w.start, end: w.end, score: s - timedLeast, said: w.said, ways: ways[a:b], best: best})
 		}
 	}
 	return out
 }
 
-// alike returns the ways that are like way i, itself among them. The ways are in the order of their beginnings.
-func alike(ways []way, i int) []way {
+// neighbours returns the bounds [a, b) of the ways that may be like way i. The ways are in the order of their beginnings.
+func neighbours(ways []way, i int) (a, b int) {
 	w := &ways[i]
 	far := (w.end - w.start) / timedAlike
-	var out []way
-	for k := i; k >= 0 && w.start-ways[k].start < far; k-- {
-		if w.like(&ways[k]) {
-			out = append(out, ways[k])
-		}
+	for a = i; a > 0 && w.start-ways[a-1].start < far; a-- {
 	}
-	for k := i + 1; k < len(ways) && ways[k].start-w.start < far; k++ {
-		if w.like(&ways[k]) {
-			out = append(out, ways[k])
-		}
+	for b = i + 1; b < len(ways) && ways[b].start-w.start < far; b++ {
 	}
-	return out
+	return a, b
 }
 
+// like reports whether two ways are of one set.
 func (w *way) like(o *way) bool {
-	both := math.Min(w.end, o.end) - math.Max(w.start, o.start)
-	return both > timedAlike*(math.Max(w.end, o.end)-math.Min(w.start, o.start))
+	both := min(w.end, o.end) - max(w.start, o.start)
+	return both > timedAlike*(max(w.end, o.end)-min(w.start, o.start))
 }
 
 // from adds the ways of a timed set that begins at g.
 func (l *listener) from(out []way, g *timedStart) []way {
-	least := timedUnlikely - timedPairMost - g.score
-	if least > l.bestEnd && !l.countsSoon(g) {
-		return out
-	}
-	l.each(g, least, func(e *timedEnd, f *pairFeatures) {
+	l.each(g, timedUnlikely, func(e *timedEnd, f *pairFeatures) {
 		if s := g.score + e.score + l.weights.ofPair(f) + f[pairSeconds]; s > timedUnlikely {
 			out = append(out, way{g.word, e.word, g.t, e.t, s, g.said})
 		}

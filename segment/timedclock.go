@@ -41,7 +41,7 @@ func (x *text) begin(i int) instant {
 	if late <= 0 {
 		return instant{own.t, leastBlockSide}
 	}
-	return instant{early + startLate*late, math.Hypot(leastBlockSide, startUnsure*late)}
+	return instant{early + float64(startLate*late), math.Hypot(leastBlockSide, startUnsure*late)}
 }
 
 // pauseBefore is how long the silence before word i may be, in seconds.

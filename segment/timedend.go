@@ -1,9 +1,5 @@
 package segment
 
-import (
-	"math"
-)
-
 // What is asked of the end of a timed set.
 const (
 	endAny         = iota // 1
@@ -60,19 +56,19 @@ func (l *listener) endAt(i int, down bool) timedEnd {
 	f[endStop], f[endSwap], f[endRest], f[endRestFor], f[endNext] = l.stop[i], l.swap[i], l.rest[i], l.restFor[i], l.next[i]
 	if down {
 		f[endCountdown] = 1
-		e.t = math.Min(e.t, l.w[i-1].t+afterCountdown)
+		e.t = min(e.t, l.w[i-1].t+afterCountdown)
 	}
 	if l.w[i-1].stop == runsOn && l.silence(i) < 0.35 {
 		f[endFlow] = 1
 	}
-	f[endSilence] = math.Min(1, l.pauseBefore(i)/silenceFull)
-	f[endTalk] = math.Min(1, l.rate(l.w[i].t, l.w[i].t+8)/fluentSpeech)
-	f[endBefore] = math.Min(1, l.rate(l.w[i].t-8, l.w[i].t)/fluentSpeech)
+	f[endSilence] = min(1, l.pauseBefore(i)/silenceFull)
+	f[endTalk] = min(1, l.rate(l.w[i].t, l.w[i].t+8)/fluentSpeech)
+	f[endBefore] = min(1, l.rate(l.w[i].t-8, l.w[i].t)/fluentSpeech)
 	for k := i; k < len(l.w) && l.w[k].t < l.w[i].t+10; k++ {
-		f[endDose] = math.Max(f[endDose], math.Max(l.dose[k], l.restFor[k]))
+		f[endDose] = max(f[endDose], max(l.dose[k], l.restFor[k]))
 	}
 	if l.inner[min(i+4, len(l.w))]-l.inner[i] > 0 {
-		f[endCue] = math.Min(1, l.inner[min(i+4, len(l.w))]-l.inner[i])
+		f[endCue] = min(1, l.inner[min(i+4, len(l.w))]-l.inner[i])
 	}
 	for k := i + 1; k <= i+2 && k < len(l.w); k++ {
 		if l.silence(k) > 2 && l.silence(i) > 1 {
@@ -81,7 +77,7 @@ func (l *listener) endAt(i int, down bool) timedEnd {
 	}
 	f[endTurn] = f[endSilence] * f[endTalk]
 	f[endQuiet] = (1 - f[endBefore]) * f[endTalk]
-	f[endStopSilence] = math.Max(f[endStop], math.Max(f[endSwap], math.Max(f[endRest], f[endRestFor]))) * f[endSilence]
+	f[endStopSilence] = max(f[endStop], max(f[endSwap], max(f[endRest], f[endRestFor]))) * f[endSilence]
 	e.score = l.weights.ofEnd(f)
 	return e
 }

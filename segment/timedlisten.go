@@ -1,7 +1,6 @@
 package segment
 
 import (
-	"math"
 	"sort"
 
 	"captally.example/captally/segment/announce"
@@ -31,6 +30,16 @@ type listener struct {
 	doses   []*announce.Mention // lengths of timed sets
 	sides   []*announce.Mention
 	balance []float64
+	along   []crossed // by word
+}
+
+// What a timed set meets that goes on across a word.
+type crossed struct {
+	silence float64 // before it, seconds
+	goes    float64 // weight of a go phrase that ends there before a silence
+	stop    float64 // weight of a stop phrase or its like that begins there
+	dose    float64 // weight of an announcement that begins there
+	down    bool    // a countdown ends there
 }
 
 // A timeRemark is what was said on the time within a set.
@@ -47,7 +56,7 @@ const bareRemark = 0.4 // weight of a remark that is a bare number: what is left
 
 // listen prepares the text for the model of timed sets.
 func (x *text) listen(counted []run) *listener {
-	l := &listener{text: x, weights: &timedFitted[x.timedColumn()], cross: x.crossing()}
+	l := &listener{text: x, weights: weightsOf(x.timedColumn()), cross: x.crossing()}
 	for i := range counted {
 		l.runs = append(l.runs, countedRun{&counted[i], x.asStretch(&counted[i]).score, usualPace(&counted[i])})
 	}
@@ -59,42 +68,50 @@ func (x *text) listen(counted []run) *listener {
 	}
 	l.mark()
 	l.hear()
+	l.along = make([]crossed, len(x.w))
+	for k := 1; k < len(x.w); k++ {
+		w := &l.along[k]
+		w.silence = l.silence(k)
+		w.goes = l.goes[k] * min(1, w.silence/3)
+		if l.w[k-1].stop != runsOn || w.silence > 0.35 {
+			w.stop = max(l.stop[k], l.swap[k], l.rest[k])
+		}
+		w.dose = max(l.dose[k], l.restFor[k])
+		w.down = l.countsDown(k)
+	}
 	l.findStarts()
 	l.findEnds()
-	l.bestEnd = math.Inf(-1)
-	for i := range l.ends {
-		l.bestEnd = math.Max(l.bestEnd, l.ends[i].score)
-	}
 	return l
 }
 
-// timedColumns is how many kinds of files have weights of their own: by their times, with punctuation and without.
-const timedColumns = 6
+// timedColumns is how many kinds of files have weights of their own: with a time on each word; on each cue or each block, with
+// punctuation and without.
+const timedColumns = 5
 
 // timedColumn returns which of them the text has.
 func (x *text) timedColumn() int {
-	c := 0
+	bare := 0
 	if !x.punctuated {
-		c = 3
+		bare = 2
 	}
 	switch x.timing {
 	case caption.TimingWord:
-		return c
+		return 0
 	case caption.TimingCue:
-		return c + 1
+		return 1 + bare
 	}
-	return c + 2
+	return 2 + bare
 }
 
 // mark puts the cue phrases where they are asked for.
 func (l *listener) mark() {
 	for _, m := range l.marks["go"] {
-		l.goes[m.Last] = math.Max(l.goes[m.Last], m.Weight)
+		l.goes[m.Last] = max(l.goes[m.Last], m.Weight)
 	}
 	put := func(kind string, at []float64) {
 		for _, m := range l.marks[markKind(kind)] {
 			i := l.utterance(m.First)
-			at[i] = math.Max(at[i], m.Weight)
+			at[i] = max(at[i], m.Weight)
 		}
 	}
 	put("stop", l.stop)
@@ -102,7 +119,7 @@ func (l *listener) mark() {
 	put("rest", l.rest)
 	put("next", l.next)
 	for _, m := range l.marks["balance"] {
-		l.balance[m.First] = math.Max(l.balance[m.First], m.Weight)
+		l.balance[m.First] = max(l.balance[m.First], m.Weight)
 	}
 	for i := 1; i < len(l.w); i++ {
 		if f := l.w[i].fold; (f == "breaths" || f == "breath") && (l.w[i-1].num > 1 || i > 1 && l.w[i-2].num > 1) {
@@ -143,29 +160,29 @@ func (l *listener) hear() {
 			}
 			weight *= 0.5 // announces less
 		} else if k := m.Kind; k == announce.Remaining || k == announce.Gone || k == announce.Halfway {
-			sum[m.First] = math.Max(sum[m.First], weight)
+			sum[m.First] = max(sum[m.First], weight)
 			l.cues = append(l.cues, timeRemark{m.First, m.Last, l.w[m.First].t, k, m.Value, weight})
 		}
 		switch m.Kind {
 		case announce.Seconds:
 			l.doses = append(l.doses, m)
-			l.dose[m.First] = math.Max(l.dose[m.First], weight)
+			l.dose[m.First] = max(l.dose[m.First], weight)
 		case announce.Reps:
 			if m.Value >= 3 {
-				l.dose[m.First] = math.Max(l.dose[m.First], weight)
+				l.dose[m.First] = max(l.dose[m.First], weight)
 			}
 		case announce.Rest:
 			if l.works(m) {
 				l.doses = append(l.doses, m)
 			} else if m.Value > 0 {
 				i := l.utterance(m.First)
-				l.restFor[i] = math.Max(l.restFor[i], weight)
+				l.restFor[i] = max(l.restFor[i], weight)
 			}
 		case announce.Side:
 			l.sides = append(l.sides, m)
 		case announce.Swap:
 			i := l.utterance(m.First)
-			l.swap[i] = math.Max(l.swap[i], m.Weight)
+			l.swap[i] = max(l.swap[i], m.Weight)
 		}
 	}
 	s := 0.0

@@ -41,14 +41,14 @@ const (
 	secondsStray = 0.35 // natural logarithm: how far their pace strays from it
 )
 
-// each calls see for every end that a set that begins at g may have, unless the end speaks for itself with less than so many
-// nats and no seconds are counted aloud. The features are valid during the call only.
+// each calls see for every end that a set that begins at g may have, unless the whole cannot reach so many nats. The features are
+// valid during the call only.
 func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairFeatures)) {
 	longest := timedUnsaid
 	if len(g.said) > 0 {
 		longest = 75
 		for _, n := range g.said {
-			longest = math.Max(longest, 1.8*n.seconds+8)
+			longest = max(longest, float64(1.8*n.seconds)+8)
 		}
 	}
 	lo := sort.Search(len(l.ends), func(i int) bool { return l.ends[i].word > g.word })
@@ -65,39 +65,36 @@ func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairF
 			break
 		}
 		for ; k < e.word; k++ {
-			if l.silence(k) > flowPause {
+			w := &l.along[k]
+			if w.silence > flowPause {
 				begin = l.w[k].t
 			}
-			flow = math.Max(flow, l.w[k].end-begin)
+			flow = max(flow, l.w[k].end-begin)
 			if k > g.word {
-				go_ = math.Max(go_, l.goes[k]*math.Min(1, l.silence(k)/3))
-				if l.countsDown(k) && l.w[k].t-g.t > 4 {
+				go_, stop = max(go_, w.goes), max(stop, w.stop)
+				if w.down && l.w[k].t-g.t > 4 {
 					down = 1
 				}
-				if l.w[k-1].stop != runsOn || l.silence(k) > 0.35 {
-					stop = math.Max(stop, math.Max(l.stop[k], math.Max(l.swap[k], l.rest[k])))
-				}
 			}
-			dose = math.Max(dose, math.Max(l.dose[k], l.restFor[k]))
+			dose = max(dose, w.dose)
 		}
 		for ; r < len(l.runs) && l.runs[r].last().last <= e.word; r++ {
 			c, u, d := l.countWithin(g, e, &l.runs[r])
-			up = math.Max(up, u)
-			few = math.Max(few, c)
+			up = max(up, u)
+			few = max(few, c)
 			if d > 0 {
-				toOne, toOneAt = math.Max(toOne, d), l.runs[r].last().last
+				toOne, toOneAt = max(toOne, d), l.runs[r].last().last
 			}
 		}
-		if dt < timedShortest || e.score < least && up == 0 && toOne == 0 {
+		if dt < timedShortest {
 			continue
 		}
 		f = pairFeatures{}
-		f[pairCues] = math.Min(3, l.inner[e.word]-l.inner[g.word])
-		f[pairCueFit], f[pairCueTrue] = l.cueFit(g, e)
-		f[pairCross] = math.Min(6, math.Max(0, l.cross[e.word-1]-l.cross[g.word]))
-		f[pairTalk] = math.Min(1, float64(e.word-g.word)/dt/fluentSpeech) - 0.4
-		f[pairFlow] = math.Max(0, math.Min(3, (flow-6)/10))
-		f[pairFew], f[pairSeconds] = math.Min(1, few/10), up
+		f[pairCues] = min(3, l.inner[e.word]-l.inner[g.word])
+		f[pairCross] = min(6, max(0, l.cross[e.word-1]-l.cross[g.word]))
+		f[pairTalk] = min(1, float64(e.word-g.word)/dt/fluentSpeech) - 0.4
+		f[pairFlow] = max(0, min(3, (flow-6)/10))
+		f[pairFew], f[pairSeconds] = min(1, few/10), up
 		f[pairGo], f[pairStop], f[pairDose], f[pairCountdown] = go_, stop, dose, down
 		if e.word-toOneAt < 4 {
 			f[pairSeconds] += toOne
@@ -105,6 +102,10 @@ func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairF
 		if e.f[endCountdown] > 0 {
 			f[pairCountdown] = 0
 		}
+		if g.score+e.score+l.weights.ofPair(&f)+f[pairSeconds]+l.weights.restOfPair(f[pairCues]) < least {
+			continue
+		}
+		f[pairCueFit], f[pairCueTrue] = l.cueFit(g, e)
 		l.lengthFit(g, dt, &f)
 		see(e, &f)
 	}
@@ -112,14 +113,16 @@ func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairF
 
 // lengthFit compares the length of a set, in seconds, with those that were announced.
 func (l *listener) lengthFit(g *timedStart, dt float64, f *pairFeatures) {
-	z := math.Log(dt/timedTypical) / timedBroad
-	f[pairTypical] = -math.Min(4, 0.5*z*z)
+	ln := math.Log(dt)
+	z := (ln - lnTypical) / timedBroad
+	f[pairTypical] = -min(4, 0.5*z*z)
 	if len(g.said) == 0 {
 		f[pairUnsaid] = 1
 		return
 	}
-	f[pairFit] = math.Max(-3, math.Log(commonLength(dt, g.said, l.clockSD())/commonLength(dt, nil, 0)))
-	f[pairFar] = -math.Min(1.5, math.Abs(math.Log(dt/g.said[0].seconds)))
+	announced, any := commonLength(ln, g.said)
+	f[pairFit] = announced - any
+	f[pairFar] = -min(1.5, math.Abs(ln-g.said[0].ln))
 }
 
 // cueFit says how far the remarks on the time between g and e are from being true, the mean of half the squared deviations,
@@ -137,26 +140,28 @@ func (l *listener) cueFit(g *timedStart, e *timedEnd) (fit, right float64) {
 		if said <= 0 {
 			continue
 		}
-		z := (real - said) / (2 + 0.25*said)
-		sum += c.weight * math.Min(4, 0.5*z*z)
+		z := (real - said) / (2 + float64(0.25*said))
 		n += c.weight
-		right += c.weight * math.Exp(-0.5*z*z)
+		sum += float64(c.weight * min(4, 0.5*z*z))
+		if z *= z; z < 12 {
+			right += float64(c.weight * math.Exp(-0.5*z))
+		}
 	}
 	if n == 0 {
 		return 0, 0
 	}
-	return -sum / math.Max(n, 0.5), math.Min(2, right)
+	return -sum / max(n, 0.5), min(2, right)
 }
 
-// A counted run is a count and what it speaks for itself as a set.
+// A countedRun is a count and what it speaks for itself as a set.
 type countedRun struct {
 	*run
 	set  float64 // nats
 	pace float64 // seconds a number, the median
 }
 
-// countWithin weighs a count between g and e: in nats, what a short one counts for itself, and what any
-// counts as seconds.
+// countWithin weighs a count between g and e: in nats, what a short one counts for itself, and
+// what any counts as seconds, up or down.
 func (l *listener) countWithin(g *timedStart, e *timedEnd, r *countedRun) (few, up, down float64) {
 	if r.first().first < g.word || r.set <= 0 {
 		return 0, 0, 0
@@ -194,14 +199,4 @@ func usualPace(r *run) float64 {
 	}
 	sort.Float64s(all)
 	return all[len(all)/2]
-}
-
-// countsSoon reports whether a count begins soon after g, so that it may be seconds.
-func (l *listener) countsSoon(g *timedStart) bool {
-	for i := range l.runs {
-		if f := l.runs[i].first(); f.first >= g.word && f.t-g.t < timedUnsaid && l.runs[i].set > timedPairMost {
-			return true
-		}
-	}
-	return false
 }

@@ -1,8 +1,6 @@
 package segment
 
 import (
-	"math"
-
 	"captally.example/captally/segment/announce"
 	"captally.example/captally/segment/caption"
 )
@@ -13,12 +11,12 @@ func (x *text) timedSet(s *stretch) Set {
 	// the best length may not be that between the two words as the file has them: each gives way as far as it is unsure
 	a, e := x.begin(s.first), x.endSpread(s.last)
 	start, end := s.start, s.end
-	if v := a.sd*a.sd + e.sd*e.sd; v > 0 {
+	if v := float64(a.sd*a.sd) + float64(e.sd*e.sd); v > 0 {
 		d := b.Value - (end - start)
 		start -= d * a.sd * a.sd / v
 		end += d * e.sd * e.sd / v
 	}
-	start = math.Max(0, start)
+	start = max(0, start)
 	set := Set{Span: Span{around(start, a.sd, x.evidence()), around(end, e.sd, x.evidence())}, Performed: b, Tension: b}
 	set.TimeCues = x.timeCues(s, end)
 	return set
@@ -44,7 +42,7 @@ func (x *text) timeCues(s *stretch, end float64) []TimeCue {
 			continue
 		}
 		w := &x.track.Words[c.word]
-		actual := math.Max(0, end-w.Time.At.Seconds())
+		actual := max(0, end-w.Time.At.Seconds())
 		out = append(out, TimeCue{At: w.Time, Said: left, Actual: actual, First: c.word, Last: c.last})
 	}
 	return out
@@ -62,5 +60,5 @@ func (x *text) endSpread(i int) instant {
 
 // wordSD is the standard deviation of the time of a word, in seconds.
 func wordSD(s caption.Spread) float64 {
-	return math.Max(leastInstant, (s.High-s.Low).Seconds()/(2*1.645))
+	return max(leastInstant, (s.High-s.Low).Seconds()/(2*1.645))
 }

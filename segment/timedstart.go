@@ -73,7 +73,7 @@ func (l *listener) startAt(i int) timedStart {
 	f := &g.f
 	f[startAny] = 1
 	f[startGo] = l.goes[i]
-	f[startSilence] = math.Min(1, l.pauseBefore(i)/silenceFull)
+	f[startSilence] = min(1, l.pauseBefore(i)/silenceFull)
 	f[startGoSilence] = f[startGo] * f[startSilence]
 	if l.w[i-1].stop == runsOn && l.silence(i) < 0.35 {
 		f[startFlow] = 1
@@ -83,11 +83,11 @@ func (l *listener) startAt(i int) timedStart {
 	}
 	g.said, f[startSaid], f[startCarried] = l.announcedLengths(i)
 	l.lead(i, f)
-	f[startQuiet] = math.Min(1, l.rate(g.t, g.t+8)/fluentSpeech)
-	f[startTalk] = math.Min(1, l.rate(g.t-6, g.t)/fluentSpeech)
+	f[startQuiet] = min(1, l.rate(g.t, g.t+8)/fluentSpeech)
+	f[startTalk] = min(1, l.rate(g.t-6, g.t)/fluentSpeech)
 	f[startTurn] = f[startTalk] * f[startSilence]
 	f[startSaidSilence] = f[startSaid] * f[startSilence]
-	f[startSideSilence] = math.Max(f[startSide], f[startSwap]) * f[startSilence]
+	f[startSideSilence] = max(f[startSide], f[startSwap]) * f[startSilence]
 	f[startShortSilence] = f[startShort] * f[startSilence]
 	g.score = l.weights.ofStart(f)
 	return g
@@ -96,20 +96,20 @@ func (l *listener) startAt(i int) timedStart {
 // lead looks at what was said in the seconds before word i.
 func (l *listener) lead(i int, f *startFeatures) {
 	t := l.w[i-1].end
-	most := func(k int, v float64) { f[k] = math.Max(f[k], v) }
+	most := func(k int, v float64) { f[k] = max(f[k], v) }
 	for k := i - 1; k >= 0; k-- {
 		dt := t - l.w[k].t
 		if dt > leadTime {
 			break
 		}
 		near := 1 - 0.5*dt/leadTime
-		most(startRest, near*math.Max(l.restFor[k], 0.5*l.rest[k]))
+		most(startRest, near*max(l.restFor[k], 0.5*l.rest[k]))
 		most(startSwap, near*l.swap[k])
 		most(startNext, near*l.next[k])
 		most(startBreaths, near*l.breaths[k])
 		most(startBalance, near*l.balance[k])
 		if k >= i-4 {
-			most(startEnd, math.Max(l.stop[k], l.rest[k]))
+			most(startEnd, max(l.stop[k], l.rest[k]))
 		}
 	}
 	for k := l.saidBefore(i) - 1; k >= 0; k-- {
@@ -144,6 +144,10 @@ func (l *listener) rate(a, b float64) float64 {
 type length struct {
 	seconds float64
 	weight  float64 // how surely
+	ln      float64 // the natural logarithm of the seconds
+	spread  float64 // of that: how far a set that keeps to it strays, as the file shows it
+	keeps   float64 // logarithm of the density of sets that keep to it, at their peak
+	strays  float64 // and of those that do not
 }
 
 // announcedLengths returns the lengths that may hold for a timed set that begins at word i, the surest first, and how surely one
@@ -169,15 +173,21 @@ func (l *listener) announcedLengths(i int) (all []length, said, carried float64)
 			w = 0.5 * m.Weight * (1 - 0.6*dt/carryTime)
 		}
 		if here {
-			said = math.Max(said, w)
+			said = max(said, w)
 		} else {
-			carried = math.Max(carried, w)
+			carried = max(carried, w)
 		}
-		all = hold(all, length{m.Value, w})
+		all = hold(all, length{seconds: m.Value, weight: w})
 	}
 	sort.SliceStable(all, func(a, b int) bool { return all[a].weight > all[b].weight })
 	if len(all) > 3 {
 		all = all[:3]
+	}
+	for k := range all {
+		n := &all[k]
+		n.ln, n.spread = math.Log(n.seconds), math.Hypot(timedSpread, l.clockSD()/n.seconds)
+		n.keeps = math.Log(n.weight * (1 - strays) / n.spread)
+		n.strays = math.Log(n.weight * strays / timedStray)
 	}
 	return all, said, carried * (1 - said)
 }
@@ -189,7 +199,7 @@ func hold(all []length, n length) []length {
 	}
 	for i := range all {
 		if all[i].seconds == n.seconds {
-			all[i].weight = math.Max(all[i].weight, n.weight)
+			all[i].weight = max(all[i].weight, n.weight)
 			return all
 		}
 	}

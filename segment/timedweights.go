@@ -7,6 +7,21 @@ type timedWeights struct {
 	pair  pairFeatures
 }
 
+// weightsOf returns the fitted weights of one column.
+func weightsOf(column int) *timedWeights {
+	w := &timedWeights{}
+	for i := range startFitted {
+		w.start[i] = startFitted[i][column]
+	}
+	for i := range endFitted {
+		w.end[i] = endFitted[i][column]
+	}
+	for i := range pairFitted {
+		w.pair[i] = pairFitted[i][column]
+	}
+	return w
+}
+
 func (w *timedWeights) ofStart(f *startFeatures) float64 {
 	s := 0.0
 	for i, v := range f {
@@ -30,4 +45,13 @@ func (w *timedWeights) ofPair(f *pairFeatures) float64 {
 		s += float64(v * w.pair[i])
 	}
 	return s
+}
+
+// mostFit is more than pairFit ever is.
+const mostFit = 3.5
+
+// restOfPair is the most that the announced length and the truth of remarks on the time can add, where so many were made.
+func (w *timedWeights) restOfPair(remarks float64) float64 {
+	return float64(mostFit*max(0, w.pair[pairFit])) + float64(min(2, remarks)*max(0, w.pair[pairCueTrue])) +
+		max(0, -4*w.pair[pairCueFit]) + max(0, -1.5*w.pair[pairFar]) + max(0, -4*w.pair[pairTypical])
 }
