@@ -158,8 +158,8 @@ func (x *text) weigh(joints []joint) *tally {
 		q := c.log / sum
 		wayMass[c.way] += q
 		lp := math.Log(c.pace)
-		m1 += q * lp
-		m2 += q * lp * lp
+		m1 += float64(q * lp)
+		m2 += float64(q * lp * lp)
 	}
 	for w, way := range ways {
 		n := 0
@@ -173,7 +173,7 @@ func (x *text) weigh(joints []joint) *tally {
 		t.reps[n] += wayMass[w]
 	}
 	t.pace = math.Exp(m1)
-	t.paceSD = math.Sqrt(math.Max(0, m2-m1*m1))
+	t.paceSD = math.Sqrt(math.Max(0, m2-float64(m1*m1)))
 	t.first, t.last = joints[0].a.t, joints[len(joints)-1].b.t
 	return t
 }
@@ -283,7 +283,7 @@ func (l *lattice) evidence(reps []int, p float64) float64 {
 func due(reps int, p, talk float64) (mean, sd float64) {
 	beat := float64(reps) * p
 	mean = math.Max(beat, talk+0.15)
-	sd = math.Sqrt(float64(jitter*p)*float64(jitter*p)*math.Max(1, float64(reps)) + float64(0.03*beat)*float64(0.03*beat))
+	sd = math.Sqrt(float64(float64(jitter*p)*float64(jitter*p)*math.Max(1, float64(reps))) + float64(float64(0.03*beat)*float64(0.03*beat)))
 	return mean, sd
 }
 
@@ -292,7 +292,7 @@ func (l *lattice) onWords(reps []int, p float64) float64 {
 	for k, n := range reps {
 		dt := l.boxes[k+1].at - l.boxes[k].at
 		mean, sd := due(n, p, fastest*l.boxes[k+1].talk)
-		sd = math.Sqrt(sd*sd + 2*jitterFlat*jitterFlat)
+		sd = math.Sqrt(float64(sd*sd) + float64(2*jitterFlat*jitterFlat))
 		sum += logBeat(dt-mean, sd, l.boxes[k+1].talk)
 	}
 	return sum
@@ -320,13 +320,13 @@ func (l *lattice) onBins(reps []int, p float64) float64 {
 	log := 0.0
 	for k, n := range reps {
 		mean, sd := due(n, p, fastest*l.boxes[k+1].talk)
-		sd = math.Max(math.Sqrt(sd*sd+0.01), 0.6*l.bin)
-		span := 3.5*sd + 2.5 + 1.5*l.boxes[k+1].talk
-		from, to := int(math.Floor((mean-3.5*sd)/l.bin)), int(math.Ceil((mean+span)/l.bin))
+		sd = math.Max(math.Sqrt(float64(sd*sd)+0.01), 0.6*l.bin)
+		span := float64(3.5*sd) + 2.5 + float64(1.5*l.boxes[k+1].talk)
+		from, to := int(math.Floor((mean-float64(3.5*sd))/l.bin)), int(math.Ceil((mean+span)/l.bin))
 		from = max(from, 0)
 		kernel := make([]float64, to-from+1)
 		for d := range kernel {
-			kernel[d] = math.Exp(logBeat(float64(from+d)*l.bin-mean, sd, l.boxes[k+1].talk)) * l.bin
+			kernel[d] = math.Exp(logBeat(float64(float64(from+d)*l.bin)-mean, sd, l.boxes[k+1].talk)) * l.bin
 		}
 		total := 0.0
 		for i := 0; i < l.n[k+1]; i++ {
@@ -340,7 +340,7 @@ func (l *lattice) onBins(reps []int, p float64) float64 {
 						break
 					}
 					if j < l.n[k] {
-						s += kernel[d] * a[j]
+						s += float64(kernel[d] * a[j])
 					}
 				}
 			}
@@ -374,8 +374,8 @@ func (l *lattice) allowed(bx *box, t float64) float64 {
 		w *= l.filled(bx.to-t, bx.tail, bx.still, false)
 	}
 	if bx.tail >= 0 && l.timing == caption.TimingCue {
-		z := (bx.to - t - bx.tail) / (l.edge + talkStrays*bx.tail)
-		w *= lingerShare + (1-lingerShare)*math.Exp(-0.5*z*z)
+		z := (bx.to - t - bx.tail) / (l.edge + float64(talkStrays*bx.tail))
+		w *= lingerShare + float64((1-lingerShare)*math.Exp(-0.5*z*z))
 	}
 	return w
 }
@@ -389,5 +389,5 @@ func (l *lattice) filled(length, need, still float64, none bool) float64 {
 		z := over / sd
 		return math.Exp(-0.5*z*z) / shortPause
 	}
-	return (1-still)*math.Exp(-over/(shortPause+0.5*sd))/shortPause + still/longUpTo
+	return (1-still)*math.Exp(-over/(shortPause+float64(0.5*sd)))/shortPause + still/longUpTo
 }

@@ -74,7 +74,7 @@ func (x *text) counted(s *stretch) Set {
 	set.fromTally(t, head)
 	set.Pace = t.pace
 	sd := x.clockSD()
-	start := t.first - float64(head)*t.pace
+	start := t.first - float64(float64(head)*t.pace)
 	set.Start = around(start, math.Hypot(sd, 0.1*t.pace*float64(head)), x.evidence())
 	set.End = around(t.last, sd, x.evidence())
 	tension := float64(set.Reps) * t.pace
@@ -82,7 +82,7 @@ func (x *text) counted(s *stretch) Set {
 		tension = t.last - start
 	}
 	tsd := math.Hypot(float64(tension*t.paceSD), math.Hypot(1.4*sd, 0.1*t.pace))
-	set.Tension = Length{tension, math.Max(0, tension-1.645*tsd), tension + 1.645*tsd}
+	set.Tension = Length{tension, math.Max(0, tension-float64(1.645*tsd)), tension + float64(1.645*tsd)}
 	x.count(&set, r, t, head)
 	return set
 }
@@ -292,13 +292,13 @@ func (x *text) countedHolds(s *stretch) Set {
 		start = c.outer.t - period
 	}
 	if h.cycles[n-1].outer == nil {
-		end = math.Max(r.last().end, starts[n-1]+0.8*period)
+		end = math.Max(r.last().end, starts[n-1]+float64(0.8*period))
 	}
 	set.Pace = period
 	sd := x.clockSD()
 	set.Start, set.End = around(start, sd+0.4, x.evidence()), around(end, sd, x.evidence())
 	length := end - start
-	set.Tension = Length{length, math.Max(0, length-1.645*1.4*(sd+0.2)), length + 1.645*1.4*(sd+0.2)}
+	set.Tension = Length{length, math.Max(0, length-float64(1.645*1.4*(sd+0.2))), length + float64(1.645*1.4*(sd+0.2))}
 	return set
 }
 
@@ -413,7 +413,7 @@ func (h *holds) lost() int {
 		} else {
 			d := o.v - h.cycles[prev].outer.v - (i - prev)
 			beats := (h.cycles[i].inner[0].t - h.cycles[prev].inner[0].t) / period
-			if d > 0 && d <= 2 && beats > float64(i-prev)+0.6*float64(d) {
+			if d > 0 && d <= 2 && beats > float64(i-prev)+float64(0.6*float64(d)) {
 				n += d
 			}
 		}

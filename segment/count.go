@@ -192,7 +192,7 @@ func passingOver(items []item) *passing {
 func (p *passing) pass(items []item, i, j int) float64 {
 	cost := math.Max(0, p.cost[j]-p.cost[i+1])
 	if n := p.n[j] - p.n[i+1]; n > 2 && items[p.last[j]].v != items[i].v {
-		cost += costOverMore * float64(n-2)
+		cost += float64(costOverMore * float64(n-2))
 	}
 	return cost
 }
@@ -209,12 +209,12 @@ func startCost(r rule, v int) float64 {
 		}
 		return 2.5
 	case 1:
-		return math.Min(costLate*float64(v-1), 5+0.1*float64(v))
+		return math.Min(costLate*float64(v-1), 5+float64(0.1*float64(v)))
 	}
 	if v%r.step != 0 {
 		return 12
 	}
-	return costSteps + costLate*float64(v/r.step-1)
+	return costSteps + float64(costLate*float64(v/r.step-1))
 }
 
 // onBeat is what it speaks for a count that a number comes just on the beat: the likelihood of that in a count against that
@@ -240,7 +240,7 @@ func step(r rule, a, b *item, l *link, spread float64) (score, pace float64) {
 		due = 1
 	case whole && m > 1:
 		due = float64(m)
-		score -= costMissing + costMissMore*float64(m-2)
+		score -= costMissing + float64(costMissMore*float64(m-2))
 		if m > 12 {
 			score -= 3
 		}
@@ -277,11 +277,11 @@ func step(r rule, a, b *item, l *link, spread float64) (score, pace float64) {
 	timing := 0.5 * z * z
 	if whole && m > 1 { // said without the repetitions between
 		z1 := math.Log(dt/l.pace) / spread
-		timing = math.Min(timing, 0.5*z1*z1+1.5)
+		timing = math.Min(timing, float64(0.5*z1*z1)+1.5)
 	}
 	score += onBeat(spread) - math.Min(5, timing)
 	w := 1 / math.Min(float64(l.n), 5)
-	pace = math.Exp((1-w)*math.Log(l.pace) + w*math.Log(math.Max(perNumber, 0.5*l.pace)))
+	pace = math.Exp(float64((1-w)*math.Log(l.pace)) + float64(w*math.Log(math.Max(perNumber, 0.5*l.pace))))
 	return score, pace
 }
 

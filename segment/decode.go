@@ -34,13 +34,6 @@ func DecodeWith(tr *caption.Track, tables topic.Tables) *Session {
 	chosen := x.chosen()
 	cuts := x.divide(chosen)
 	p := &planner{text: x, session: s, cuts: cuts}
-	inMain := false
-	for i := range chosen {
-		inMain = inMain || p.sectionOf(chosen[i].first) == main
-	}
-	if !inMain { // sets alone are the work
-		p.cuts[warming+1] = p.cuts[warming]
-	}
 	for i := range chosen {
 		p.place(&chosen[i])
 	}

@@ -119,12 +119,12 @@ func (p *planner) explain(g *gap) account {
 	for _, c := range rests {
 		q := math.Exp(c.score - top)
 		mass += q
-		m1 += q * c.end
-		m2 += q * c.end * c.end
+		m1 += float64(q * c.end)
+		m2 += float64(q * c.end * c.end)
 	}
 	best.sure = mass / (mass + math.Exp(talk-top))
 	if mass > 0 {
-		best.restSD = math.Sqrt(math.Max(0, m2/mass-(m1/mass)*(m1/mass)))
+		best.restSD = math.Sqrt(math.Max(0, m2/mass-float64((m1/mass)*(m1/mass))))
 	}
 	return best
 }
@@ -196,9 +196,9 @@ func (w *weighing) lead(l int) float64 {
 		return 0
 	}
 	z := math.Log(math.Max(leadShortest, w.time[end]-w.time[l])/leadUsual) / leadSpread
-	s := -0.5*z*z - w.flow[l]
+	s := float64(-0.5*z*z) - w.flow[l]
 	if l > 0 {
-		s += shareGapEdge*w.topics.edges[w.at[l]][leadEdge] + gainPause*w.pause[l]
+		s += float64(shareGapEdge*w.topics.edges[w.at[l]][leadEdge]) + float64(gainPause*w.pause[l])
 	}
 	return s
 }
@@ -212,8 +212,8 @@ func (w *weighing) rest(e int) float64 {
 		return -100
 	}
 	length := w.time[e] - w.time[0]
-	s := gainOwed*w.dose.Prob + gainRestSaid*w.said - lossRest + shareGapEdge*w.topics.edges[w.at[0]][restEdge]
-	s += gainSilent*math.Min(mostSilent, w.silent[e]) - w.flow[e]
+	s := float64(gainOwed*w.dose.Prob) + float64(gainRestSaid*w.said) - lossRest + float64(shareGapEdge*w.topics.edges[w.at[0]][restEdge])
+	s += float64(gainSilent*math.Min(mostSilent, w.silent[e])) - w.flow[e]
 	return s + w.restLength(length)
 }
 
@@ -227,11 +227,11 @@ func (w *weighing) restLength(length float64) float64 {
 	}
 	d := w.dose.Value
 	sd := math.Hypot(math.Max(1.5, restKeptSD*d), 1.4*w.clockSD())
-	z = (length - d*(1+restKeptLate) - 0.5) / sd
+	z = (length - float64(d*(1+restKeptLate)) - 0.5) / sd
 	kept := restKept * math.Exp(-0.5*z*z) * math.Min(3, 5/sd)
 	z = math.Log(length/d) / restLoose
 	loose := (1 - restKept) * math.Exp(-0.5*z*z)
-	return math.Log(w.dose.Prob*(kept+loose) + (1-w.dose.Prob)*free + 1e-4)
+	return math.Log(float64(w.dose.Prob*(kept+loose)) + float64((1-w.dose.Prob)*free) + 1e-4)
 }
 
 // talk weighs talk between the places e and l.
@@ -241,10 +241,10 @@ func (w *weighing) talk(e, l int) float64 {
 	}
 	length := math.Max(1, w.time[l]-w.time[e])
 	z := math.Log(length/talkUsual) / talkSpread
-	s := -0.5*z*z - gainSilent*math.Min(mostSilent, w.silent[l]-w.silent[e])
-	s += shareGapEdge * w.topics.edges[w.at[e]][talkEdge]
+	s := float64(-0.5*z*z) - float64(gainSilent*math.Min(mostSilent, w.silent[l]-w.silent[e]))
+	s += float64(shareGapEdge * w.topics.edges[w.at[e]][talkEdge])
 	if e > 0 {
-		s += gainPause*w.pause[e] - lossTalkAfter
+		s += float64(gainPause*w.pause[e]) - lossTalkAfter
 	}
 	return s
 }

@@ -77,7 +77,7 @@ func (x *text) holdRuns(items []item, cross []float64) []run {
 			if dt > 22 {
 				break
 			}
-			pass := over.pass(items, i, j) + 1.5*(cross[b.first]-cross[min(a.last, b.first)])
+			pass := over.pass(items, i, j) + float64(1.5*(cross[b.first]-cross[min(a.last, b.first)]))
 			if l := &inner[i]; !math.IsInf(l.score, -1) {
 				in = better(in, sameCycle(l, i, a, b, dt, pass, tight), l, b.gain)
 				in = better(in, nextCycle(l, i, false, b, dt, pass, tight), l, b.gain)
@@ -124,7 +124,7 @@ func sameCycle(l *holdLink, i int, a, b *item, dt, pass float64, tight bool) hol
 		return holdLink{score: math.Inf(-1)}
 	}
 	out := *l
-	out.score += b.gain - pass - costInnerGap*float64(d-1)
+	out.score += b.gain - pass - float64(costInnerGap*float64(d-1))
 	if tight {
 		z := math.Log(math.Max(0.05, dt)/(holdPace*float64(d))) / innerSpread
 		out.score += onBeat(innerSpread) - math.Min(4, 0.5*z*z)
@@ -323,7 +323,7 @@ func (x *text) holding(h *holds) bool {
 	}
 	if n > 1 {
 		period := (h.cycles[n-1].inner[0].t - h.cycles[0].inner[0].t) / float64(n-1)
-		if period > slowestSecond*float64(h.to)+betweenHolds {
+		if period > float64(slowestSecond*float64(h.to))+betweenHolds {
 			return false // counted too slowly for seconds
 		}
 	}

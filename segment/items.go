@@ -251,7 +251,7 @@ func (x *text) heard(out []item, i int, near uint64) []item {
 			if x.w[i].num >= 0 && g.Cost > 2 {
 				continue
 			}
-			loss := g.Cost + x.deaf*(lossHeard+float64(lossCommon*math.Log1p(common)))
+			loss := g.Cost + float64(x.deaf*(lossHeard+float64(lossCommon*math.Log1p(common))))
 			if last == i+1 && x.w[i].num >= 0 {
 				loss++
 			}

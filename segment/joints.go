@@ -191,7 +191,7 @@ func (j *joint) weigh(r rule, careless float64) {
 			doubled, said := o, o
 			doubled.kind, doubled.odd, doubled.cause, doubled.prior = Doubled, true, byCaptions, o.prior+twice+careless
 			said.reps += k * per
-			said.kind, said.odd, said.cause, said.prior = Repeated, true, bySession, o.prior+again-recalled*j.echo
+			said.kind, said.odd, said.cause, said.prior = Repeated, true, bySession, o.prior+again-float64(recalled*j.echo)
 			if k > 1 {
 				said.kind = Restarted
 			}

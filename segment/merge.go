@@ -42,12 +42,12 @@ func (x *text) sameSet(a, b *stretch) bool {
 	cross := x.crossing()
 	breaks := cross[b.first] - cross[a.last]
 	if n := x.startsAgain(a.last, b.first); n == 1 || n > 1 && (last.top() > n || x.announcedSum(a, b)) {
-		return breaks < 2*mergeBreak && gap < mergeBeats*pace+mergeFlat+8
+		return breaks < 2*mergeBreak && gap < float64(mergeBeats*pace)+mergeFlat+8
 	}
 	if breaks > mergeBreak {
 		return false
 	}
-	if gap > mergeBeats*pace+mergeFlat {
+	if gap > float64(mergeBeats*pace)+mergeFlat {
 		return false
 	}
 	if turns := last.rule.step*b.run.rule.step < 0; !turns && (!x.announcedSum(a, b) || x.numbersBetween(a.last, b.first)) {

@@ -38,22 +38,22 @@ func (x *text) asStretch(r *run) stretch {
 	if r.silentFrom > 0 {
 		s.first, s.start = r.silentFrom, x.w[r.silentFrom-1].end
 	} else if r.hold == nil {
-		s.score -= lossShort * math.Max(0, float64(4-max(n, x.repsIn(r))))
+		s.score -= float64(lossShort * math.Max(0, float64(4-max(n, x.repsIn(r)))))
 		if r.rule.step < 0 && r.first().v <= 5 && x.hurried(r) && !x.endsJustBefore(r) {
 			s.score -= lossCountdown
 		}
 		if n > 2 {
 			if pace := (s.end - s.start) / float64(n-1); pace < 0.75 && r.rule.step > 0 {
-				s.score -= lossHasty * math.Min(1, (0.75-pace)/0.3)
+				s.score -= float64(lossHasty * math.Min(1, (0.75-pace)/0.3))
 			}
 		}
 	}
-	s.score -= lossBreath * math.Max(0, x.breathing(r)-0.2)
+	s.score -= float64(lossBreath * math.Max(0, x.breathing(r)-0.2))
 	s.score += x.beginsOnBeat(r)
 	if x.restartsAfter(r) {
 		s.score += gainRestart
 	}
-	s.score -= lossBrief * math.Max(0, briefest-(s.end-s.start))
+	s.score -= float64(lossBrief * math.Max(0, briefest-(s.end-s.start)))
 	s.score += x.doseGain(r)
 	if r.silentFrom == 0 {
 		s.score += x.leadIn(s.first)
@@ -187,7 +187,7 @@ func (x *text) leadIn(i int) float64 {
 	best := 0.0
 	for _, m := range x.marks["go"] {
 		if m.Last <= i && m.Last >= i-6 {
-			best = math.Max(best, m.Weight*(1-0.12*float64(i-m.Last)))
+			best = math.Max(best, m.Weight*(1-float64(0.12*float64(i-m.Last))))
 		}
 	}
 	return gainLeadIn * best
@@ -224,8 +224,8 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 				continue
 			}
 			z := math.Log(length/float64(it.v)/silentPace) / silentSpread
-			r.score = silentBase - 0.5*z*z + gainGo*(g.weight-0.4) - math.Max(0, cross[it.first-1]-cross[from]-0.6)
-			r.score -= 2 * lossTalk * math.Max(-0.3, math.Min(1.5, (float64(it.first-from)/length-0.7)/0.6))
+			r.score = silentBase - float64(0.5*z*z) + float64(gainGo*(g.weight-0.4)) - math.Max(0, cross[it.first-1]-cross[from]-0.6)
+			r.score -= float64(2 * lossTalk * math.Max(-0.3, math.Min(1.5, (float64(it.first-from)/length-0.7)/0.6)))
 			if marked {
 				r.score += gainThats
 			}
@@ -233,7 +233,7 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 				r.score -= lossGoesOn
 			}
 			if !marked {
-				r.score -= lossAnnounces * math.Max(0, x.announces(it)-0.4)
+				r.score -= float64(lossAnnounces * math.Max(0, x.announces(it)-0.4))
 			}
 			r.dose = dose
 			ways = append(ways, r)

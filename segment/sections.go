@@ -25,12 +25,15 @@ var (
 )
 
 // What a phrase of weight 1 speaks for beyond its words.
-var sectionPhrase = map[phrases.Kind][sections]float64{
-	"warmed":    {-1, 2, -0.5, -1, -1},
-	"warm-up":   {-0.8, 1.4, -1.5, 0, -0.5},
-	"cool-down": {-0.4, 0, -0.6, 1.2, 0},
-	"welcome":   {0.7, 0, 0, 0, 0},
-	"goodbye":   {0, 0, 0.2, 0, 1.8},
+var sectionPhrase = [...]struct {
+	kind phrases.Kind
+	says [sections]float64
+}{
+	{"warmed", [sections]float64{-1, 2, -0.5, -1, -1}},
+	{"warm-up", [sections]float64{-0.8, 1.4, -1.5, 0, -0.5}},
+	{"cool-down", [sections]float64{-0.4, 0, -0.6, 1.2, 0}},
+	{"welcome", [sections]float64{0.7, 0, 0, 0, 0}},
+	{"goodbye", [sections]float64{0, 0, 0.2, 0, 1.8}},
 }
 
 const (
@@ -40,8 +43,9 @@ const (
 	costSectionTurn = 0.9  // of a warm-up, or a cool-down, at all
 	costMidFlow     = 1.7  // a section turns where no pause shows it
 	costNoWarmUp    = 5.4
+	costWarmed      = 4.0 // a warm-up that goes on after it was said to be over
 	costNoCoolDown  = 8.0
-	costNoMain      = 6.0   // nothing between them
+	costNoMain      = 25.0  // nothing between them: hardly a session
 	usualLength     = 110.0 // seconds of a warm-up or a cool-down; of the labelled sessions, as its spread
 	spreadLength    = 0.36  // natural logarithm
 	leastSection    = 25.0  // seconds: a shorter one is hardly any
@@ -55,10 +59,10 @@ var edgeOf = [sections]int{noEdge, warmEdge, mainEdge, coolEdge, closeEdge}
 // turns returns the words at which a section may begin: those that begin an utterance, follow a pause, or begin or follow a cue phrase.
 func (x *text) turns() []int {
 	at := make([]bool, len(x.w)+1)
-	for kind := range sectionPhrase {
-		for _, m := range x.marks[kind] {
+	for _, p := range sectionPhrase {
+		for _, m := range x.marks[p.kind] {
 			at[m.First] = true
-			at[m.Last] = at[m.Last] || kind == "warmed"
+			at[m.Last] = at[m.Last] || p.kind == "warmed"
 		}
 	}
 	var out []int
@@ -214,18 +218,23 @@ func (x *text) timeAt(i int) float64 {
 // sectionEvidence returns what each word speaks for, with the sets that begin and the silence that follows.
 func (x *text) sectionEvidence(chosen []stretch) [][sections]float64 {
 	out := make([][sections]float64, len(x.w))
-	for kind, w := range sectionPhrase {
-		for _, m := range x.marks[kind] {
+	for _, p := range sectionPhrase {
+		for _, m := range x.marks[p.kind] {
 			for s := range sections {
-				out[m.First][s] += w[s] * m.Weight
+				out[m.First][s] += float64(p.says[s] * m.Weight)
 			}
+		}
+	}
+	for _, m := range x.marks["warmed"] {
+		if m.Last < len(out) {
+			out[m.Last][warming] -= float64(costWarmed * m.Weight)
 		}
 	}
 	within := make([]bool, len(x.w)) // a set explains why little is said
 	for _, r := range chosen {
 		share := math.Min(1, r.score/sureScore)
 		for s := range sections {
-			out[r.first][s] += sectionCount[s] * share
+			out[r.first][s] += float64(sectionCount[s] * share)
 		}
 		for i := max(r.first-1, 0); i < r.last; i++ {
 			within[i] = true
@@ -236,9 +245,9 @@ func (x *text) sectionEvidence(chosen []stretch) [][sections]float64 {
 		length := math.Min(x.timeAt(i+1)-x.w[i].t, 12)
 		talk := math.Max(-1, math.Min(1, (density[i]-1.5)/0.5)) // 1 in fluent talk, -1 where people move
 		for s := range sections {
-			out[i][s] += shareWords * (x.topics.sections[i+1][s] - x.topics.sections[i][s])
+			out[i][s] += float64(shareWords * (x.topics.sections[i+1][s] - x.topics.sections[i][s]))
 			if !within[i] || sectionTalk[s] >= 0 {
-				out[i][s] += float64(sectionTalk[s]*talk) * length
+				out[i][s] += float64(float64(sectionTalk[s]*talk) * length)
 			}
 		}
 	}

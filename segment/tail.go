@@ -101,8 +101,8 @@ func (p *planner) missingLast(set *Set, s *stretch, r *run) {
 	set.Reps += n
 	set.RepsHigh += n
 	beat := caption.At(set.Pace * float64(n))
-	set.Tension.Value += set.Pace * float64(n)
-	set.Tension.High += set.Pace * float64(n)
+	set.Tension.Value += float64(set.Pace * float64(n))
+	set.Tension.High += float64(set.Pace * float64(n))
 	set.End.At += beat
 	set.End.High += beat
 	num := Number{Word: -1, At: set.End, Rep: set.Reps, Origin: Inferred, Prob: prob}
@@ -162,7 +162,7 @@ func (p *planner) beginsMark(k int) bool {
 // extra adds a repetition that was done after the last number, without one of its own: "and one for luck".
 func (p *planner) extra(set *Set, s *stretch) {
 	for _, m := range p.marks["extra"] {
-		if m.First < s.last || m.First > s.last+extraWords || p.w[m.First].t-p.w[s.last-1].t > extraBeats*set.Pace+2 {
+		if m.First < s.last || m.First > s.last+extraWords || p.w[m.First].t-p.w[s.last-1].t > float64(extraBeats*set.Pace)+2 {
 			continue
 		}
 		between := false

@@ -222,8 +222,8 @@ func (t *text) unit(a *amount) {
 		a.more = t.folds[i-1] == "more"
 		a.last, a.timed, a.single = i+1, true, false
 	case t.isMinute(i):
-		last, v := t.minuteTail(i+1, 60*a.value+half)
-		a.high = 60*a.high + v - 60*a.value
+		last, v := t.minuteTail(i+1, float64(60*a.value)+half)
+		a.high = float64(60*a.high) + v - float64(60*a.value)
 		a.value, a.last, a.timed, a.single = v, last, true, false
 	}
 }
@@ -256,7 +256,7 @@ func (t *text) misheardBefore(i int) (amount, bool) {
 			most = min(most, wellKnown)
 		}
 		for _, g := range numeral.SoundsLike(joined) {
-			cost := g.Cost + float64(n-1)*perJoined
+			cost := g.Cost + float64(float64(n-1)*perJoined)
 			if cost >= most || !isUsual(g.Value) {
 				continue
 			}

@@ -171,6 +171,6 @@ func (r *reading) readingTime(c rawCue) Time {
 			}
 		}
 	}
-	s := 0.055*float64(letters) + 0.2*float64(gaps)
+	s := float64(0.055*float64(letters)) + float64(0.2*float64(gaps))
 	return Time(s*1000) * Time(time.Millisecond)
 }

@@ -199,7 +199,7 @@ func (t *table) time(s string) (Time, bool) {
 	if err != nil || !(v >= 0 && v < 1e9) {
 		return 0, false
 	}
-	return Time(v*1e4+0.5) * Time(100*time.Microsecond), true
+	return Time(float64(v*1e4)+0.5) * Time(100*time.Microsecond), true
 }
 
 // scale divides the times by 1,000 where they are ms: because a heading says so, or because all are whole numbers and the last
