@@ -20,7 +20,7 @@ const (
 
 // What speaks for each section, in nats: the columns are opening, warming, main, cooling, closing.
 var (
-	sectionCount = [sections]float64{-5, -0.4, -0.2, -3.5, -8}        // a chosen set that speaks clearly, less for a doubtful one
+	sectionCount = [sections]float64{-5, -1.4, 0.4, -3.5, -8}        // a chosen set that speaks clearly, less for a doubtful one
 	sectionTalk  = [sections]float64{0.14, -0.10, -0.01, -0.08, 0.04} // a second of fluent talk; the contrary where people move
 )
 
