@@ -28,13 +28,14 @@ type way struct {
 }
 
 const (
-	timedShortest = 6.0   // seconds
-	timedUnsaid   = 120.0 // seconds at most where no length was announced
-	timedLeast    = -0.8  // nats that a candidate must have; a little below even odds, since a missed set costs more than a false one
-	timedUnlikely = -5.0  // nats: no way worth keeping
-	timedWorth    = -2.8  // nats: no way worth offering, whatever is like it
-	timedAlike    = 0.6   // share of their union that two ways of one set have in common
-	timedOffered  = 3     // ends that compete for each beginning
+	timedShortest    = 6.0   // seconds
+	timedUnsaid      = 120.0 // seconds at most where no length was announced
+	timedLeast       = -0.8  // nats that a candidate must have; a little below even odds, since a missed set costs more than a false one
+	timedLeastUnsaid = 0.5   // where no length was announced
+	timedUnlikely    = -5.0  // nats: no way worth keeping
+	timedWorth       = -2.8  // nats: no way worth offering, whatever is like it
+	timedAlike       = 0.6   // share of their union that two ways of one set have in common
+	timedOffered     = 3     // ends that compete for each beginning
 )
 
 // timed finds the candidate timed sets, given the counts that may be sets. That there is a set is as likely as all ways of it
@@ -88,8 +89,12 @@ func offer(out []stretch, ways []way, from, to int) []stretch {
 				sum += math.Exp(ways[k].score - best)
 			}
 		}
-		if s := w.score + math.Log(sum); s > timedLeast {
-			out = append(out, stretch{first: w.first, last: w.last, start: w.start, end: w.end, score: s - timedLeast, said: w.said, ways: ways[a:b], best: best})
+		least := timedLeast
+		if len(w.said) == 0 {
+			least = timedLeastUnsaid
+		}
+		if s := w.score + math.Log(sum); s > least {
+			out = append(out, stretch{first: w.first, last: w.last, start: w.start, end: w.end, score: s - least, said: w.said, ways: ways[a:b], best: best})
 		}
 	}
 	return out

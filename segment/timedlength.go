@@ -19,7 +19,7 @@ func (x *text) lengthBelief(s *stretch) Length {
 	for i := range s.ways {
 		longest = max(longest, s.ways[i].end-s.ways[i].start)
 	}
-	n := int(1.5*longest/lengthStep) + 20
+	n := int(float64(1.5*longest)/lengthStep) + 20
 	usual := make([]float64, n)
 	for i := range usual {
 		if t := float64(i) * lengthStep; t >= 1 {
@@ -56,7 +56,7 @@ func (x *text) addWay(sum, usual []float64, w *way, weight float64) float64 {
 		if z*z > 36 {
 			continue
 		}
-		own[i] = math.Exp(-0.5*z*z) * usual[i]
+		own[i] = float64(math.Exp(-0.5*z*z) * usual[i])
 		total += own[i]
 		mean += float64(own[i] * float64(i) * lengthStep)
 	}

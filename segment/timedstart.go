@@ -48,6 +48,7 @@ type timedStart struct {
 const (
 	leadTime     = 20.0  // seconds before "go" that belong to its announcement
 	carryTime    = 240.0 // seconds within which a length holds for another set
+	leastLength  = 0.12  // of the weight of an announcement that may hold
 	silenceFull  = 6.0   // seconds
 	fluentSpeech = 2.4   // words a second
 )
@@ -194,7 +195,7 @@ func (l *listener) announcedLengths(i int) (all []length, said, carried float64)
 
 // hold adds a length, or makes one that is there surer.
 func hold(all []length, n length) []length {
-	if n.weight < 0.05 {
+	if n.weight < leastLength {
 		return all
 	}
 	for i := range all {
