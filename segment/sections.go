@@ -20,7 +20,7 @@ const (
 
 // What speaks for each section, in nats: the columns are opening, warming, main, cooling, closing.
 var (
-	sectionCount = [sections]float64{-5, -1.4, 0.4, -3.5, -8}        // a chosen set that speaks clearly, less for a doubtful one
+	sectionCount = [sections]float64{-5, -1.4, 0.4, -3.5, -8}         // a chosen set that speaks clearly, less for a doubtful one
 	sectionTalk  = [sections]float64{0.14, -0.10, -0.01, -0.08, 0.04} // a second of fluent talk; the contrary where people move
 )
 
@@ -50,6 +50,7 @@ const (
 	spreadLength    = 0.36  // natural logarithm
 	leastSection    = 25.0  // seconds: a shorter one is hardly any
 	costLeast       = 3.0
+	noSection       = 3.0   // seconds: a shorter one is none
 	mostSection     = 600.0 // seconds: no warm-up or cool-down is longer
 )
 
@@ -89,7 +90,22 @@ func (x *text) divide(chosen []stretch) [sections + 1]int {
 	if len(x.w) == 0 {
 		return [sections + 1]int{}
 	}
-	d := x.newDivision(chosen)
+	cuts := x.divideAs(chosen, sectionCount)
+	inMain := len(chosen) == 0
+	for _, s := range chosen {
+		inMain = inMain || s.first >= cuts[main] && s.first < cuts[main+1]
+	}
+	if !inMain { // a session without a set in its main part is none
+		says := sectionCount
+		says[main] += costNoMain
+		return x.divideAs(chosen, says)
+	}
+	return cuts
+}
+
+// divideAs divides the session where a chosen set speaks for the sections as says.
+func (x *text) divideAs(chosen []stretch, says [sections]float64) [sections + 1]int {
+	d := x.newDivision(chosen, says)
 	for s := range sections {
 		switch s {
 		case warming, cooling:
@@ -107,9 +123,9 @@ func (x *text) divide(chosen []stretch) [sections + 1]int {
 	return out
 }
 
-func (x *text) newDivision(chosen []stretch) *division {
+func (x *text) newDivision(chosen []stretch, says [sections]float64) *division {
 	sum := make([][sections]float64, len(x.w)+1)
-	for i, w := range x.sectionEvidence(chosen) {
+	for i, w := range x.sectionEvidence(chosen, says) {
 		for s := range sections {
 			sum[i+1][s] = sum[i][s] + w[s]
 		}
@@ -200,6 +216,9 @@ var lengthCosts = func() []float64 {
 	for i := range out {
 		z := math.Log((float64(i)+0.5)/usualLength) / spreadLength
 		out[i] = costSectionTurn + float64(0.5*z*z)
+		if float64(i) < noSection {
+			out[i] += costNoCoolDown
+		}
 		if float64(i) < leastSection {
 			out[i] += costLeast
 		}
@@ -216,7 +235,7 @@ func (x *text) timeAt(i int) float64 {
 }
 
 // sectionEvidence returns what each word speaks for, with the sets that begin and the silence that follows.
-func (x *text) sectionEvidence(chosen []stretch) [][sections]float64 {
+func (x *text) sectionEvidence(chosen []stretch, says [sections]float64) [][sections]float64 {
 	out := make([][sections]float64, len(x.w))
 	for _, p := range sectionPhrase {
 		for _, m := range x.marks[p.kind] {
@@ -234,7 +253,7 @@ func (x *text) sectionEvidence(chosen []stretch) [][sections]float64 {
 	for _, r := range chosen {
 		share := math.Min(1, r.score/sureScore)
 		for s := range sections {
-			out[r.first][s] += float64(sectionCount[s] * share)
+			out[r.first][s] += float64(says[s] * share)
 		}
 		for i := max(r.first-1, 0); i < r.last; i++ {
 			within[i] = true
