@@ -6,7 +6,8 @@ import (
 	"strings"
 )
 
-// totals sums the sets of work and balance, and the phases. The limits of the sum take the errors of the sets as
+// totals sums the sets of work and balance, and the phases. Work and balance are the seconds of their sets alone, from the first
+// repetition to the last; what is said to announce a set counts as talk. The limits of the sum take the errors of the sets as
 // independent of each other, so they combine in quadrature.
 func totals(r *Report) Totals {
 	var t Totals
@@ -24,12 +25,20 @@ func totals(r *Report) Totals {
 		high = math.Hypot(high, s.Tension.High-s.Tension.Value)
 	}
 	t.Tension = Range{Value: round(value), Low: round(value - low), High: round(value + high)}
-	for _, p := range r.Phases {
-		sum := map[string]*float64{
-			"work": &t.Work, "rest": &t.Rest, "balance": &t.Balance, "warm-up": &t.WarmUp, "cool-down": &t.CoolDown, "talk": &t.Talk,
-		}[p.Kind]
-		*sum = round(*sum + p.End - p.Start)
+	sums := map[string]*float64{
+		"work": &t.Work, "rest": &t.Rest, "balance": &t.Balance, "warm-up": &t.WarmUp, "cool-down": &t.CoolDown, "talk": &t.Talk,
 	}
+	for _, p := range r.Phases {
+		*sums[p.Kind] = round(*sums[p.Kind] + p.End - p.Start)
+	}
+	announcing := t.Work + t.Balance
+	t.Work, t.Balance = 0, 0
+	for _, s := range r.Sets {
+		if owed(s) {
+			*sums[s.Phase] = round(*sums[s.Phase] + s.End - s.Start)
+		}
+	}
+	t.Talk = round(t.Talk + math.Max(0, announcing-t.Work-t.Balance))
 	return t
 }
 

@@ -75,6 +75,22 @@ func (x *text) turns() []int {
 	return out
 }
 
+// outside returns the turns that do not lie within a chosen set; both are in order.
+func outside(turns []int, chosen []stretch) []int {
+	out := turns[:0]
+	k := 0
+	for _, i := range turns {
+		for k < len(chosen) && chosen[k].last <= i {
+			k++
+		}
+		if k < len(chosen) && i > chosen[k].first {
+			continue
+		}
+		out = append(out, i)
+	}
+	return out
+}
+
 // A division is the state of the search for the sections: over the words at which one may begin, and the end.
 type division struct {
 	at   []int               // words
@@ -130,7 +146,7 @@ func (x *text) newDivision(chosen []stretch, says [sections]float64) *division {
 			sum[i+1][s] = sum[i][s] + w[s]
 		}
 	}
-	d := &division{at: append(x.turns(), len(x.w))}
+	d := &division{at: append(outside(x.turns(), chosen), len(x.w))}
 	for _, i := range d.at {
 		cost := 0.0
 		if i > 0 && i < len(x.w) && x.w[i-1].stop != sentence {
