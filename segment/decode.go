@@ -74,6 +74,8 @@ type planner struct {
 	placed  []stretch // one for each set of the session
 	spans   []announce.SetSpan
 	leads   []int // the word at which the announcement of each set begins
+	// probabilities: of each rest, and of the talk before each set
+	restSure, talkSure []float64
 }
 
 func (p *planner) sectionOf(i int) section {

@@ -82,12 +82,13 @@ func (p *planner) setStart(i int) float64 {
 type weighing struct {
 	*planner
 	*gap
-	at     []int     // words at which something may begin, the last being the gap's end
-	time   []float64 // when they do
-	flow   []float64 // what it costs that something begins there
-	silent []float64 // seconds of silence before them
-	pause  []float64 // seconds of silence just before them, as far as it counts
-	said   float64   // how surely a phrase sends people to rest
+	at     []int            // words at which something may begin, the last being the gap's end
+	time   []float64        // when they do
+	flow   []float64        // what it costs that something begins there
+	edge   [][edges]float64 // what the words say for something beginning there
+	silent []float64        // seconds of silence before them
+	pause  []float64        // seconds of silence just before them, as far as it counts
+	said   float64          // how surely a phrase sends people to rest
 }
 
 // explain finds the likeliest account of a gap.
@@ -166,6 +167,7 @@ func (p *planner) newWeighing(g *gap) *weighing {
 		w.at = append(w.at, i)
 		w.time = append(w.time, math.Max(t, g.start))
 		w.flow = append(w.flow, flow)
+		w.edge = append(w.edge, p.topics.edge(i))
 		w.silent = append(w.silent, silent)
 		w.pause = append(w.pause, math.Min(mostPause, pause))
 	}
@@ -198,7 +200,7 @@ func (w *weighing) lead(l int) float64 {
 	z := math.Log(math.Max(leadShortest, w.time[end]-w.time[l])/leadUsual) / leadSpread
 	s := float64(-0.5*z*z) - w.flow[l]
 	if l > 0 {
-		s += float64(shareGapEdge*w.topics.edges[w.at[l]][leadEdge]) + float64(gainPause*w.pause[l])
+		s += float64(shareGapEdge*w.edge[l][leadEdge]) + float64(gainPause*w.pause[l])
 	}
 	return s
 }
@@ -212,7 +214,7 @@ func (w *weighing) rest(e int) float64 {
 		return -100
 	}
 	length := w.time[e] - w.time[0]
-	s := float64(gainOwed*w.dose.Prob) + float64(gainRestSaid*w.said) - lossRest + float64(shareGapEdge*w.topics.edges[w.at[0]][restEdge])
+	s := float64(gainOwed*w.dose.Prob) + float64(gainRestSaid*w.said) - lossRest + float64(shareGapEdge*w.edge[0][restEdge])
 	s += float64(gainSilent*math.Min(mostSilent, w.silent[e])) - w.flow[e]
 	return s + w.restLength(length)
 }
@@ -242,7 +244,7 @@ func (w *weighing) talk(e, l int) float64 {
 	length := math.Max(1, w.time[l]-w.time[e])
 	z := math.Log(length/talkUsual) / talkSpread
 	s := float64(-0.5*z*z) - float64(gainSilent*math.Min(mostSilent, w.silent[l]-w.silent[e]))
-	s += float64(shareGapEdge * w.topics.edges[w.at[e]][talkEdge])
+	s += float64(shareGapEdge * w.edge[e][talkEdge])
 	if e > 0 {
 		s += float64(gainPause*w.pause[e]) - lossTalkAfter
 	}

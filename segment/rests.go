@@ -17,8 +17,10 @@ func (p *planner) rests() {
 		spans[i] = announce.RestSpan{First: gaps[i].first, Last: gaps[i].last}
 	}
 	p.leads = make([]int, len(p.placed))
+	p.talkSure = make([]float64, len(p.placed))
+	p.restSure = nil
 	for i := range p.placed {
-		p.leads[i] = p.placed[i].first
+		p.leads[i], p.talkSure[i] = p.placed[i].first, 1
 	}
 	doses := announce.RestDoses(p.track, p.spans, spans, p.said)
 	spans = spans[:0]
@@ -27,7 +29,7 @@ func (p *planner) rests() {
 		g.dose = doses[i]
 		a := p.explain(g)
 		if g.set >= 0 {
-			p.leads[g.set] = a.lead
+			p.leads[g.set], p.talkSure[g.set] = a.lead, a.talkSure(g)
 		}
 		if a.rest == g.first {
 			continue
@@ -39,12 +41,21 @@ func (p *planner) rests() {
 		if end-g.start < shortestRest {
 			continue
 		}
+		p.restSure = append(p.restSure, a.sure)
 		p.session.Rests = append(p.session.Rests, p.pause(g, &a, end))
 		spans = append(spans, announce.RestSpan{First: g.first, Last: g.last, Seconds: end - g.start})
 	}
 	for i, d := range announce.RestDoses(p.track, p.spans, spans, p.said) {
 		p.session.Rests[i].Announced, p.session.Rests[i].At = d.Value, d.At
 	}
+}
+
+// talkSure is the probability that what the account calls talk is: it rests on there being no rest, or on the rest having ended.
+func (a *account) talkSure(g *gap) float64 {
+	if a.rest == g.first {
+		return 1 - a.sure
+	}
+	return a.sure
 }
 
 // pause makes a rest of a gap's account. How far its ends are known comes from the words there and from the other accounts of the gap.

@@ -122,6 +122,15 @@ func (x *text) divide(chosen []stretch) [sections + 1]int {
 // divideAs divides the session where a chosen set speaks for the sections as says.
 func (x *text) divideAs(chosen []stretch, says [sections]float64) [sections + 1]int {
 	d := x.newDivision(chosen, says)
+	cuts := d.search()
+	for i, u := range cuts {
+		cuts[i] = d.at[u]
+	}
+	return cuts
+}
+
+// search returns the places at which the sections of the best division begin, and the last place.
+func (d *division) search() (cuts [sections + 1]int) {
 	for s := range sections {
 		switch s {
 		case warming, cooling:
@@ -130,13 +139,12 @@ func (x *text) divideAs(chosen []stretch, says [sections]float64) [sections + 1]
 			d.ofAnyLength(s)
 		}
 	}
-	var out [sections + 1]int
 	u := len(d.at) - 1
 	for s := int(sections) - 1; s >= 0; s-- {
-		out[s+1] = d.at[u]
+		cuts[s+1] = u
 		u = d.from[s][u]
 	}
-	return out
+	return cuts
 }
 
 func (x *text) newDivision(chosen []stretch, says [sections]float64) *division {
@@ -153,9 +161,10 @@ func (x *text) newDivision(chosen []stretch, says [sections]float64) *division {
 			cost = costMidFlow * (1 - math.Min(1, x.silence(i)/0.6))
 		}
 		d.time = append(d.time, x.timeAt(i))
+		edge := x.topics.edge(i)
 		var turn [sections]float64
 		for s := warming; s < sections; s++ {
-			turn[s] = cost - float64(shareEdge*x.topics.edges[i][edgeOf[s]])
+			turn[s] = cost - float64(shareEdge*edge[edgeOf[s]])
 		}
 		d.turn = append(d.turn, turn)
 		d.sum = append(d.sum, sum[i])
@@ -185,15 +194,20 @@ func (d *division) ofAnyLength(s section) {
 func (d *division) ofSomeLength(s section) {
 	n := len(d.at)
 	d.best[s], d.from[s] = make([]float64, n), make([]int, n)
+	begun := make([]float64, n) // the score of beginning it at each turn, less the words before
 	for u := range n {
-		best, from := d.before(s, u)-skipCost(s), u
+		before := d.before(s, u)
+		best, from := before-skipCost(s), u
+		begun[u] = before - d.turn[u][s] - d.sum[u][s]
 		for v := u - 1; v >= 0; v-- {
 			length := d.time[u] - d.time[v]
 			if length > mostSection {
 				break
 			}
-			if sc := d.before(s, v) + d.sum[u][s] - d.sum[v][s] - d.turn[v][s] - lengthCost(length); sc > best {
-				best, from = sc, v
+			if sc := begun[v] + d.sum[u][s]; sc > best { // else no length makes it better
+				if sc -= lengthCost(length); sc > best {
+					best, from = sc, v
+				}
 			}
 		}
 		d.best[s][u], d.from[s][u] = best, from

@@ -5,11 +5,10 @@ import (
 	"captally.example/captally/segment/topic"
 )
 
-// topics is what the words speak for by the fitted tables. Element i of sections sums up those before word i; element i of
-// edges is what begins before word i, against nothing beginning there.
+// topics is what the words speak for by the fitted tables.
 type topics struct {
-	sections [][sections]float64
-	edges    [][edges]float64
+	sections [][sections]float64 // element i sums up the words before word i
+	edges    *topic.Edges
 }
 
 // What may begin between two words: the classes of the table of edges.
@@ -27,18 +26,19 @@ const (
 
 func newTopics(tr *caption.Track, t topic.Tables) topics {
 	words := topic.Words(tr)
-	n := len(words) + 1
-	out := topics{make([][sections]float64, n), make([][edges]float64, n)}
+	out := topics{make([][sections]float64, len(words)+1), t.Edges.Edges(words)}
 	for i := range words {
 		out.sections[i+1] = out.sections[i]
 		t.Sections.Add(out.sections[i+1][:], words, i)
 	}
-	for i := range out.edges {
-		e := &out.edges[i]
-		t.Edges.AddEdge(e[:], words, i)
-		for k := edges - 1; k >= noEdge; k-- {
-			e[k] -= e[noEdge]
-		}
+	return out
+}
+
+// edge returns what the words around the place before word i say for each thing beginning there, against nothing, in nats.
+func (t *topics) edge(i int) (out [edges]float64) {
+	t.edges.Add(out[:], i)
+	for k := edges - 1; k >= noEdge; k-- {
+		out[k] -= out[noEdge]
 	}
 	return out
 }

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"slices"
+
 	"captally.example/captally/corpus"
 	"captally.example/captally/segment/caption"
 	"captally.example/captally/segment/topic"
@@ -11,7 +13,7 @@ const chunk = 10
 
 // An example is some neighbouring words and the class that they belong to.
 type example struct {
-	features []string // each once
+	features []topic.Feature // each once
 	class    int
 }
 
@@ -55,21 +57,12 @@ func examples(tr *caption.Track, class func(t float64) int) []example {
 		n++
 		e := &out[len(out)-1]
 		for _, f := range topic.Features(words, i) {
-			if !e.has(f) {
+			if !slices.Contains(e.features, f) {
 				e.features = append(e.features, f)
 			}
 		}
 	}
 	return out
-}
-
-func (e *example) has(feature string) bool {
-	for _, f := range e.features {
-		if f == feature {
-			return true
-		}
-	}
-	return false
 }
 
 // The classes of topic's sections.txt.

@@ -86,9 +86,9 @@ func fit(all []*labelled, without string, classes []string, by sparing, of func(
 }
 
 // vocabulary numbers the words and pairs that enough sessions have, in order of their first appearance.
-func vocabulary(all []*labelled, without string, least int, of func(*labelled) []example) ([]string, map[string]int) {
-	seen := map[string]map[string]bool{}
-	var order []string
+func vocabulary(all []*labelled, without string, least int, of func(*labelled) []example) ([]topic.Feature, map[topic.Feature]int) {
+	seen := map[topic.Feature]map[string]bool{}
+	var order []topic.Feature
 	for _, l := range all {
 		if l.Name == without {
 			continue
@@ -103,8 +103,8 @@ func vocabulary(all []*labelled, without string, least int, of func(*labelled) [
 			}
 		}
 	}
-	var names []string
-	index := map[string]int{}
+	var names []topic.Feature
+	index := map[topic.Feature]int{}
 	for _, f := range order {
 		if len(seen[f]) >= least {
 			index[f] = len(names)
@@ -115,7 +115,7 @@ func vocabulary(all []*labelled, without string, least int, of func(*labelled) [
 }
 
 // rowsOf spreads the examples of the sessions among each other, and gives each class of each session the same weight in all.
-func rowsOf(all []*labelled, without string, classes int, index map[string]int, of func(*labelled) []example) []row {
+func rowsOf(all []*labelled, without string, classes int, index map[topic.Feature]int, of func(*labelled) []example) []row {
 	var out []row
 	for _, l := range all {
 		if l.Name == without {

@@ -4,7 +4,8 @@
 // beside this one and are written by a program (corpus/fit), since nobody would weigh a thousand words by hand.
 //
 // A file is line-based: "classes:" and the names of the classes, then on each line one weight for each class, in nats, and the
-// word or the pair. "#" begins a comment.
+// word or the pair. "#" begins a comment. Before a word, ">" means that it stands among the
+// next words after a place, "<" among the last before it; doubled, that it is the very next or last. "0" is any number.
 package topic
 
 import (
@@ -12,13 +13,11 @@ import (
 	"embed"
 	"fmt"
 	"io"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
 	"sync"
-
-	"captally.example/captally/segment/caption"
-	"captally.example/captally/segment/numeral"
 )
 
 //go:embed *.txt
@@ -27,91 +26,85 @@ var files embed.FS
 // A Table weighs words and pairs of words. It does not change after it was read.
 type Table struct {
 	Classes []string
-	weights map[string][]float64
+	weights map[Feature][]float64
 }
 
 // New returns a table without words.
-func New(classes ...string) *Table { return &Table{Classes: classes, weights: map[string][]float64{}} }
+func New(classes ...string) *Table { return &Table{Classes: classes, weights: map[Feature][]float64{}} }
 
-// Set gives a word, or two separated by a blank, its weights: one for each class, in nats. The table keeps the slice.
-func (t *Table) Set(words string, weights []float64) { t.weights[words] = weights }
-
-// Words returns the words of a track as tables know them: folded, every number as "<n>".
-func Words(track *caption.Track) []string {
-	out := make([]string, len(track.Words))
-	for i := range track.Words {
-		out[i] = track.Words[i].Fold
-		if _, ok := numeral.Single(out[i]); ok {
-			out[i] = number
-		}
-	}
-	return out
-}
+// Set gives a feature its weights: one for each class, in nats. The table keeps the slice.
+func (t *Table) Set(f Feature, weights []float64) { t.weights[f] = weights }
 
 // Add adds to dst, which has an element for each class, what word i says: alone, and with the word before it.
-func (t *Table) Add(dst []float64, words []string, i int) { t.add(dst, Features(words, i)) }
-
-// AddEdge adds to dst what the words around the place before word i say for something that begins there.
-func (t *Table) AddEdge(dst []float64, words []string, i int) { t.add(dst, EdgeFeatures(words, i)) }
-
-func (t *Table) add(dst []float64, features []string) {
-	for _, f := range features {
-		for k, w := range t.weights[f] {
-			dst[k] += w
-		}
+func (t *Table) Add(dst []float64, words []string, i int) {
+	for _, f := range Features(words, i) {
+		add(dst, t.weights[f])
 	}
 }
 
-// Features returns what of word i may have a weight: the word, and the pair that it makes with the one before. Numbers alone have
-// none, since counts speak for themselves.
-func Features(words []string, i int) []string {
-	var out []string
-	if words[i] != number {
-		out = append(out, words[i])
+func add(dst, weights []float64) {
+	for k, w := range weights {
+		dst[k] += w
 	}
-	if i > 0 && (words[i] != number || words[i-1] != number) {
-		out = append(out, words[i-1]+" "+words[i])
-	}
-	return out
 }
 
-// How many words around an edge are looked at.
-const (
-	edgeAhead = 8
-	edgeBack  = 5
-)
+// Edges weighs what begins at the places between the words of one track.
+type Edges struct {
+	at [][]weighted // for each word, what of it has weights
+}
 
-// EdgeFeatures returns what around the place before word i may have a weight, each once: the next words and pairs marked ">", the
-// words and pairs before marked "<", and the very next and last word marked twice.
-func EdgeFeatures(words []string, i int) []string {
-	out := []string{}
-	put := func(f string) {
-		if !slices.Contains(out, f) {
-			out = append(out, f)
+// A weighted feature of a word: a single word, or the pair that the word ends.
+type weighted struct {
+	place   Place
+	pair    bool
+	weights []float64
+}
+
+// Edges looks up the words once, since the windows around the places overlap.
+func (t *Table) Edges(words []string) *Edges {
+	e := &Edges{make([][]weighted, len(words))}
+	for i, w := range words {
+		put := func(place Place, first, second string) {
+			if v := t.weights[Feature{place, first, second}]; v != nil {
+				e.at[i] = append(e.at[i], weighted{place, second != "", v})
+			}
+		}
+		for place := Ahead; place <= Last; place++ {
+			put(place, w, "")
+		}
+		if i > 0 {
+			put(Ahead, words[i-1], w)
+			put(Behind, words[i-1], w)
 		}
 	}
-	if i < len(words) {
-		put(">>" + words[i])
+	return e
+}
+
+// Add adds to dst what the words around the place before word i say: the sum over [EdgeFeatures].
+func (e *Edges) Add(dst []float64, i int) {
+	var seen [2*(wordsAhead+wordsBehind) + 2]*float64 // features met, by their weights
+	n := 0
+	window := func(place Place, from, to int) {
+		for k := from; k < to; k++ {
+			for _, f := range e.at[k] {
+				if f.place != place || f.pair && k == from || slices.Contains(seen[:n], &f.weights[0]) {
+					continue
+				}
+				seen[n] = &f.weights[0]
+				n++
+				add(dst, f.weights)
+			}
+		}
+	}
+	if i < len(e.at) {
+		window(Next, i, i+1)
 	}
 	if i > 0 {
-		put("<<" + words[i-1])
+		window(Last, i-1, i)
 	}
-	for k := i; k < min(i+edgeAhead, len(words)); k++ {
-		put(">" + words[k])
-		if k > i {
-			put(">" + words[k-1] + " " + words[k])
-		}
-	}
-	for k := max(0, i-edgeBack); k < i; k++ {
-		put("<" + words[k])
-		if k > max(0, i-edgeBack) {
-			put("<" + words[k-1] + " " + words[k])
-		}
-	}
-	return out
+	window(Ahead, i, min(i+wordsAhead, len(e.at)))
+	window(Behind, max(0, i-wordsBehind), i)
 }
-
-const number = "<n>"
 
 // Read reads a table. Errors name the file and the line.
 func Read(r io.Reader, name string) (*Table, error) {
@@ -138,7 +131,7 @@ func Read(r io.Reader, name string) (*Table, error) {
 				}
 				w[k] = v
 			}
-			t.Set(strings.Join(fields[n:], " "), w)
+			t.Set(parse(strings.Join(fields[n:], " ")), w)
 		}
 	}
 	return t, sc.Err()
@@ -148,34 +141,25 @@ func Read(r io.Reader, name string) (*Table, error) {
 func (t *Table) Write(w io.Writer) error {
 	out := bufio.NewWriter(w)
 	fmt.Fprintf(out, "classes: %s\n", strings.Join(t.Classes, " "))
-	words := make([]string, 0, len(t.weights))
-	for k := range t.weights {
-		words = append(words, k)
+	lines := make(map[string][]float64, len(t.weights))
+	for f, w := range t.weights {
+		lines[f.String()] = w
 	}
-	slices.Sort(words)
-	for _, k := range words {
-		for _, v := range t.weights[k] {
+	for _, f := range slices.Sorted(maps.Keys(lines)) {
+		for _, v := range lines[f] {
 			fmt.Fprintf(out, "%.2f ", v)
 		}
-		fmt.Fprintln(out, k)
+		fmt.Fprintln(out, f)
 	}
 	return out.Flush()
 }
 
-// Len returns how many words and pairs have weights.
-func (t *Table) Len() int { return len(t.weights) }
-
-// Sections returns the built-in weights of the sections of a session.
-func Sections() *Table { return sections() }
-
-// Edges returns the built-in weights of what begins at a place between two words. Its first class is nothing.
-func Edges() *Table { return edges() }
-
 // Tables are the tables that a session is read with.
 type Tables struct{ Sections, Edges *Table }
 
-// Fitted returns the built-in tables.
-func Fitted() Tables { return Tables{Sections(), Edges()} }
+// Fitted returns the built-in tables: what words speak for being in a section of a session, and for what begins at a place between two
+// words. The first class of edges is nothing.
+func Fitted() Tables { return Tables{sections(), edges()} }
 
 var (
 	sections = sync.OnceValue(func() *Table { return load("sections.txt") })
