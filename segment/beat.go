@@ -344,7 +344,7 @@ func (l *lattice) onBins(reps []int, p float64) float64 {
 					}
 				}
 			}
-			b[i] = s * w
+			b[i] = float64(s * w)
 			total += b[i]
 		}
 		if total <= 0 {

@@ -229,7 +229,7 @@ func step(r rule, a, b *item, l *link, spread float64) (score, pace float64) {
 	d := b.v - a.v
 	m := d / r.step
 	whole := d%r.step == 0
-	score = -costLong * math.Max(0, b.t-a.end-longSilence)
+	score = -float64(costLong * math.Max(0, b.t-a.end-longSilence))
 	reps := float64(abs(r.step)) // repetitions a number
 	if r.step < 0 {
 		reps = 1

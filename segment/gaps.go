@@ -230,9 +230,9 @@ func (w *weighing) restLength(length float64) float64 {
 	d := w.dose.Value
 	sd := math.Hypot(math.Max(1.5, restKeptSD*d), 1.4*w.clockSD())
 	z = (length - float64(d*(1+restKeptLate)) - 0.5) / sd
-	kept := restKept * math.Exp(-0.5*z*z) * math.Min(3, 5/sd)
+	kept := float64(restKept * math.Exp(-0.5*z*z) * math.Min(3, 5/sd))
 	z = math.Log(length/d) / restLoose
-	loose := (1 - restKept) * math.Exp(-0.5*z*z)
+	loose := float64((1 - restKept) * math.Exp(-0.5*z*z))
 	return math.Log(float64(w.dose.Prob*(kept+loose)) + float64((1-w.dose.Prob)*free) + 1e-4)
 }
 

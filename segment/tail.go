@@ -66,7 +66,7 @@ func (p *planner) missingFirst(set *Set, s *stretch) {
 			set.Count[i].Rep += n
 		}
 	}
-	d := set.Pace * float64(n)
+	d := float64(set.Pace * float64(n))
 	set.Start.At -= caption.At(d)
 	set.Start.Low -= caption.At(d)
 	set.Tension.Value += d

@@ -55,7 +55,7 @@ func (b *ballot) best(nothing float64) Dose {
 		if !first {
 			continue
 		}
-		sum *= math.Exp(b.agreement(v.dose.Value))
+		sum = float64(sum * math.Exp(b.agreement(v.dose.Value)))
 		total += sum
 		if sum > bestSum {
 			best, bestSum = top.dose, sum

@@ -15,7 +15,7 @@ type Time time.Duration
 
 // At returns the Time that lies s seconds after the start of the recording, rounded to the millisecond.
 func At(s float64) Time {
-	ms := s * 1000
+	ms := float64(s * 1000)
 	if ms < 0 {
 		return Time(int64(ms-0.5)) * Time(time.Millisecond)
 	}
