@@ -227,7 +227,7 @@ func (x *text) deafness() float64 {
 		}
 	}
 	share := (misheard + carefulShare*carefulWeight) / (heard + misheard + carefulWeight)
-	x.careless = math.Max(0, math.Log(share/carefulShare))
+	x.careless = 0.5 * math.Max(0, math.Log(share/carefulShare))
 	return math.Max(0.1, math.Min(1.2, 1-math.Log(share/carefulShare)/math.Log(deafShare/carefulShare)))
 }
 

@@ -11,13 +11,15 @@ import (
 // The end of a count: the last number may be missing in the captions, and a repetition may follow it without a number.
 
 const (
-	dropKnown  = 0.85 // that a last number one short of the announced one was dropped, where the file does not show the time after it
-	dropMost   = 0.93 // and at most, however long the time
-	afterBeat  = 0.85 // paces from the number before until talk goes on, where a dropped number is as likely as not
-	mishearing = 0.92 // that a word that sounds like the missing number, where that was due, is it
-	outOfPlace = 0.80 // that any other word standing alone there is it
-	extraBeats = 2.5  // paces after it, likewise
-	extraWords = 8    // words after the last number within which one more repetition is looked for
+	dropKnown   = 0.85 // that a last number one short of the announced one was dropped, where the file does not show the time after it
+	dropMost    = 0.93 // and at most, however long the time
+	afterBeat   = 0.85 // paces from the number before until talk goes on, where a dropped number is as likely as not
+	mishearing  = 0.92 // that a word that sounds like the missing number, where that was due, is it
+	outOfPlace  = 0.80 // that any other word standing alone there is it
+	carelessEnd = 0.3  // nats of carelessness from which several numbers at the end may be lost
+	farEnd      = 2    // besides the first
+	extraBeats  = 2.5  // paces after it, likewise
+	extraWords  = 8    // words after the last number within which one more repetition is looked for
 )
 
 // tails looks at what follows the last number of each counted set.
@@ -76,35 +78,48 @@ func (p *planner) missingFirst(set *Set, s *stretch) {
 
 // missingLast adds the last announced repetition where its number seems to be lost.
 func (p *planner) missingLast(set *Set, s *stretch, r *run) {
-	next := r.last().v + r.rule.step
-	switch {
-	case r.rule.step > 0 && set.Announced.Reps == next:
-	case r.rule.step < 0 && next >= 1 && next < 2:
-	default:
+	step := r.rule.step
+	next := r.last().v + step
+	last := set.Announced.Reps
+	if step < 0 {
+		last = 1
+	}
+	far := 0 // further numbers that may be lost besides
+	if p.careless > carelessEnd {
+		far = farEnd
+	}
+	if left := last - next; left*step < 0 || abs(left) > far*abs(step) || last < 1 {
 		return
 	}
-	prob, word := p.lastProb(s, set.Pace*math.Abs(float64(max(1, r.rule.step))), next)
-	at := set.End
-	sl := Slip{Kind: Gap, At: at, First: s.last, Last: s.last, Expected: next, Captions: prob}
-	n := abs(r.rule.step)
+	for beats := 0; (last-next)*step >= 0; beats++ {
+		if !p.addLast(set, s, step, next, beats) {
+			return
+		}
+		next += step
+	}
+}
+
+// addLast adds the repetition of number next, beats beats after that of the last number said, and reports whether it was likely done.
+func (p *planner) addLast(set *Set, s *stretch, step, next, beats int) bool {
+	n := abs(step)
+	beat := float64(set.Pace * float64(n))
+	prob, word := p.lastProb(s, beat, next, beats)
 	if prob < 0.5 {
 		if prob > 0.1 {
 			set.RepsHigh += n
 		}
-		return
+		return false
 	}
-	if prob < 0.9 {
-		set.RepsLow = min(set.RepsLow, set.Reps)
-	} else {
+	if prob >= 0.9 {
 		set.RepsLow += n
 	}
 	set.Reps += n
 	set.RepsHigh += n
-	beat := caption.At(set.Pace * float64(n))
-	set.Tension.Value += float64(set.Pace * float64(n))
-	set.Tension.High += float64(set.Pace * float64(n))
-	set.End.At += beat
-	set.End.High += beat
+	set.Tension.Value += beat
+	set.Tension.High += beat
+	sl := Slip{Kind: Gap, At: set.End, First: s.last, Last: s.last, Expected: next, Captions: prob}
+	set.End.At += caption.At(beat)
+	set.End.High += caption.At(beat)
 	num := Number{Word: -1, At: set.End, Rep: set.Reps, Origin: Inferred, Prob: prob}
 	if word >= 0 {
 		sl.Kind, sl.First, sl.Last, sl.At = Misheard, word, word+1, p.track.Words[word].Time
@@ -114,11 +129,13 @@ func (p *planner) missingLast(set *Set, s *stretch, r *run) {
 	}
 	set.Count = append(set.Count, num)
 	set.Slips = append(set.Slips, sl)
+	return true
 }
 
-// lastProb returns how surely the number next was said a beat after the last one, and the word that stands for it, -1 for none.
-func (p *planner) lastProb(s *stretch, pace float64, next int) (float64, int) {
-	t := p.w[s.last-1].t
+// lastProb returns how surely the number next was said a beat after done beats after the last one, and the word that stands for it,
+// -1 for none.
+func (p *planner) lastProb(s *stretch, pace float64, next, done int) (float64, int) {
+	t := p.w[s.last-1].t + float64(pace*float64(done))
 	for k := s.last; k < len(p.w) && k < s.last+4; k++ {
 		beats := (p.w[k].t - t) / pace
 		if p.timing == caption.TimingWord && (beats < 0.6 || beats > 1.5) {
