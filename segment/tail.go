@@ -40,6 +40,15 @@ func (p *planner) tails() {
 		p.missingFirst(set, s)
 		p.missingLast(set, s, r)
 		p.extra(set, s)
+		p.mayHaveKept(set)
+	}
+}
+
+// mayHaveKept widens the range of a set in careless captions to what was announced for it, where that is near: what is missing
+// or odd there is mostly the captioner's.
+func (p *planner) mayHaveKept(set *Set) {
+	if d := set.Announced.Reps; p.careless > carelessEnd && d > 0 && abs(d-set.Reps) <= farEnd {
+		set.RepsLow, set.RepsHigh = min(set.RepsLow, d), max(set.RepsHigh, d)
 	}
 }
 
