@@ -6,6 +6,7 @@ import (
 
 	"captally.example/captally/segment/announce"
 	"captally.example/captally/segment/caption"
+	"captally.example/captally/segment/chain"
 )
 
 // What speaks for a count being a set, in nats, besides the count itself.
@@ -285,34 +286,14 @@ func countFollows(counted []run, it *item) bool {
 
 // pick chooses, among candidates that overlap, those that together speak best, in order of time.
 func pick(all []stretch) []stretch {
-	sort.SliceStable(all, func(a, b int) bool {
-		if all[a].last != all[b].last {
-			return all[a].last < all[b].last
-		}
-		return all[a].first < all[b].first
-	})
-	n := len(all)
-	best := make([]float64, n+1)
-	take := make([]bool, n)
-	prev := make([]int, n)
+	intervals := make([]chain.Interval, len(all))
 	for i := range all {
-		prev[i] = sort.Search(i, func(j int) bool { return all[j].last > all[i].first })
-		best[i+1] = best[i]
-		if s := best[prev[i]] + all[i].score; s > best[i] {
-			best[i+1], take[i] = s, true
-		}
+		intervals[i] = chain.Interval{First: all[i].first, Last: all[i].last, Score: all[i].score}
 	}
-	var out []stretch
-	for i := n - 1; i >= 0; {
-		if take[i] {
-			out = append(out, all[i])
-			i = prev[i] - 1
-		} else {
-			i--
-		}
-	}
-	for a, b := 0, len(out)-1; a < b; a, b = a+1, b-1 {
-		out[a], out[b] = out[b], out[a]
+	chosen := chain.Choose(intervals)
+	out := make([]stretch, len(chosen))
+	for i, k := range chosen {
+		out[i] = all[k]
 	}
 	return out
 }
