@@ -126,6 +126,7 @@ func (x *text) runsOf(r rule, items []item, cross []float64) []run {
 	links := make([]link, 2*len(items))
 	over := passingOver(items)
 	spread := beatSpread(x.timing)
+	most := onBeat(spread)
 	for j := range items {
 		b := &items[j]
 		anew := -costStart - startCost(r, b.v)
@@ -146,14 +147,18 @@ func (x *text) runsOf(r rule, items []item, cross []float64) []run {
 				continue
 			}
 			pass := cross[b.first] - cross[min(a.last, b.first)] + over.pass(items, i, j)
+			jumped, due := jump(r, a, b)
+			jumped -= pass
+			if jumped+most < anew { // beginning another count is likelier, however well b keeps the beat
+				continue
+			}
 			for from := 2 * i; from <= 2*i+1; from++ {
 				l := &links[from]
-				s, pace := step(r, a, b, l, spread)
-				if s -= pass; s < anew { // beginning another count is likelier
-					continue
-				}
-				if s += l.score + b.gain; s > best.score {
-					best = link{s, from, pace, l.n + 1}
+				if jumped+most+l.score+b.gain > best.score {
+					s := jumped + beat(r, a, b, due, l, spread)
+					if t := s + l.score + b.gain; s >= anew && t > best.score {
+						best = link{t, from, paced(a, b, due, l), l.n + 1}
+					}
 				}
 				if l.from < 0 {
 					break
@@ -223,66 +228,70 @@ func onBeat(spread float64) float64 {
 	return math.Max(0, math.Log(2*math.Ln10/(spread*math.Sqrt(2*math.Pi)))-0.8)
 }
 
-// step weighs saying b after a in a count.
-func step(r rule, a, b *item, l *link, spread float64) (score, pace float64) {
-	dt := math.Max(0.05, b.t-a.t)
+// jump weighs the value of b after that of a in a count, and says how many numbers on it is due; -100 for what no count does.
+func jump(r rule, a, b *item) (score, due float64) {
 	d := b.v - a.v
 	m := d / r.step
 	whole := d%r.step == 0
 	score = -float64(costLong * math.Max(0, b.t-a.end-longSilence))
-	reps := float64(abs(r.step)) // repetitions a number
-	if r.step < 0 {
-		reps = 1
-	}
-	var due float64
 	switch {
 	case whole && m == 1:
-		due = 1
+		return score, 1
 	case whole && m > 1:
-		due = float64(m)
 		score -= costMissing + float64(costMissMore*float64(m-2))
 		if m > 12 {
 			score -= 3
 		}
+		return score, float64(m)
 	case d == 0:
-		due = 1
-		score -= costRepeat
+		return score - costRepeat, 1
 	case a.cost > 0 || b.cost > 0 || b.gain < gainHalf: // what may not even be a number jumps nowhere
-		return -100, 0
 	case d*dirOf(r) < -farthestBack:
-		return -100, 0
 	case r.step > 0 && d < 0:
-		due = 1
 		score -= costBack
 		if b.v <= 2*r.step {
 			score -= costAnew
 		}
+		return score, 1
 	case r.step < 0 && d > 0:
-		due = 1
-		score -= costBack + 2
-	default:
-		return -100, 0
+		return score - costBack - 2, 1
 	}
-	perNumber := dt / due
+	return -100, 1
+}
+
+// beat weighs the time between a and b, which is due numbers on, in a count that has come to l.
+func beat(r rule, a, b *item, due float64, l *link, spread float64) float64 {
+	dt := math.Max(0.05, b.t-a.t)
 	if l.pace == 0 {
-		z := math.Log(perNumber/(paceTypical*math.Min(reps, 2))) / paceSpread
-		score -= math.Min(6, 0.25*z*z)
-		if perNumber < paceFastest {
+		reps := 1.0 // repetitions a number
+		if r.step > 1 {
+			reps = 2
+		}
+		z := math.Log(dt/due/(paceTypical*reps)) / paceSpread
+		score := -math.Min(6, 0.25*z*z)
+		if dt/due < paceFastest {
 			score -= 2.5
 		}
-		return score, perNumber
+		return score
 	}
 	spread = math.Hypot(spread, clockStray/l.pace)
-	z := math.Log(perNumber/l.pace) / spread
+	z := math.Log(dt/due/l.pace) / spread
 	timing := 0.5 * z * z
-	if whole && m > 1 { // said without the repetitions between
+	if due > 1 { // said without the repetitions between
 		z1 := math.Log(dt/l.pace) / spread
 		timing = math.Min(timing, float64(0.5*z1*z1)+1.5)
 	}
-	score += onBeat(spread) - math.Min(5, timing)
+	return onBeat(spread) - math.Min(5, timing)
+}
+
+// paced returns the pace of a count, in seconds a number, that goes on from l with b due numbers after a.
+func paced(a, b *item, due float64, l *link) float64 {
+	perNumber := math.Max(0.05, b.t-a.t) / due
+	if l.pace == 0 {
+		return perNumber
+	}
 	w := 1 / math.Min(float64(l.n), 5)
-	pace = math.Exp(float64((1-w)*math.Log(l.pace)) + float64(w*math.Log(math.Max(perNumber, 0.5*l.pace))))
-	return score, pace
+	return math.Exp(float64((1-w)*math.Log(l.pace)) + float64(w*math.Log(math.Max(perNumber, 0.5*l.pace))))
 }
 
 func dirOf(r rule) int {
