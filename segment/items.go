@@ -200,27 +200,19 @@ func rising(f string, head int) []int {
 // it follows from how often, between a number and the one after the next, a word stands that only sounds like the one due.
 func (x *text) deafness() float64 {
 	heard, misheard := 0.5, 0.0
-	at := func(i, v, step int) bool {
-		t := x.w[i].t
-		for k, n := i+step, 0; k >= 0 && k < len(x.w) && n < 5; k, n = k+step, n+1 {
-			if math.Abs(x.w[k].t-t) > 5 {
-				return false
-			}
-			if x.w[k].num == v {
-				return true
-			}
-		}
-		return false
-	}
 	for i := range x.w {
+		due := x.numbersWithin(i, -1) << 1 & (x.numbersWithin(i, 1) >> 1) &^ 3 // from 2
+		if due == 0 {
+			continue
+		}
 		if v := x.w[i].num; v >= 0 {
-			if v > 1 && at(i, v-1, -1) && at(i, v+1, 1) {
+			if v < 64 && due>>v&1 == 1 {
 				heard++
 			}
 			continue
 		}
-		for _, g := range x.soundsLike(x.w[i].fold) {
-			if g.Cost > 0 && g.Cost < 2 && g.Value > 1 && at(i, g.Value-1, -1) && at(i, g.Value+1, 1) {
+		for _, g := range x.soundsLike(x.w[i].fold, "") {
+			if g.Cost > 0 && g.Cost < 2 && g.Value < 64 && due>>g.Value&1 == 1 {
 				misheard++
 				break
 			}
@@ -231,40 +223,58 @@ func (x *text) deafness() float64 {
 	return math.Max(0.1, math.Min(1.2, 1-math.Log(share/carefulShare)/math.Log(deafShare/carefulShare)))
 }
 
-// soundsLike returns the numbers that may have been heard as a word; each word is looked up once.
-func (x *text) soundsLike(word string) []numeral.Guess {
-	g, ok := x.guesses[word]
+// numbersWithin returns the numbers below 64 among the five words before word i (step -1) or after it (step 1), no more than
+// five seconds off: bit v for v.
+func (x *text) numbersWithin(i, step int) uint64 {
+	var bits uint64
+	t := x.w[i].t
+	for k, n := i+step, 0; k >= 0 && k < len(x.w) && n < 5 && math.Abs(x.w[k].t-t) <= 5; k, n = k+step, n+1 {
+		if v := x.w[k].num; v >= 0 && v < 64 {
+			bits |= 1 << v
+		}
+	}
+	return bits
+}
+
+// soundsLike returns the numbers that may have been heard as a word, or as two; each is looked up once.
+func (x *text) soundsLike(word, second string) []numeral.Guess {
+	key := [2]string{word, second}
+	g, ok := x.guesses[key]
 	if !ok {
+		if second != "" {
+			word += " " + second
+		}
 		g = numeral.SoundsLike(word)
-		x.guesses[word] = g
+		x.guesses[key] = g
 	}
 	return g
 }
 
 // heard adds the numbers of the set near that may have been said where another word, or another number, was written.
 func (x *text) heard(out []item, i int, near uint64) []item {
-	add := func(last int, guesses []numeral.Guess, common float64) {
-		for _, g := range guesses {
-			if g.Cost == 0 || g.Value < 1 || g.Value > 63 || near&(1<<g.Value) == 0 {
+	w := &x.w[i]
+	add := func(last int, second string, common float64) {
+		odd := float64(x.deaf * (lossHeard + float64(lossCommon*math.Log1p(common))))
+		most := x.gain(i, last) - odd
+		if most < leastHeard {
+			return
+		}
+		for _, g := range x.soundsLike(w.fold, second) {
+			if g.Cost == 0 || g.Value < 1 || g.Value > 63 || near&(1<<g.Value) == 0 || w.num >= 0 && g.Cost > 2 {
 				continue
 			}
-			if x.w[i].num >= 0 && g.Cost > 2 {
-				continue
-			}
-			loss := g.Cost + float64(x.deaf*(lossHeard+float64(lossCommon*math.Log1p(common))))
-			if last == i+1 && x.w[i].num >= 0 {
+			loss := g.Cost
+			if last == i+1 && w.num >= 0 {
 				loss++
 			}
-			gain := x.gain(i, last) - loss
-			if gain < leastHeard {
-				continue
+			if gain := most - loss; gain >= leastHeard {
+				out = append(out, item{first: i, last: last, parts: 1, v: g.Value, cost: odd + loss, gain: gain, t: w.t, end: x.w[last-1].end})
 			}
-			out = append(out, item{first: i, last: last, parts: 1, v: g.Value, cost: loss, gain: gain, t: x.w[i].t, end: x.w[last-1].end})
 		}
 	}
-	add(i+1, x.soundsLike(x.w[i].fold), numeral.Commonness(x.w[i].fold))
-	if i+1 < len(x.w) && x.w[i].num < 0 && x.w[i+1].num < 0 && x.w[i+1].t-x.w[i].end < 0.3 {
-		add(i+2, x.soundsLike(x.w[i].fold+" "+x.w[i+1].fold), 0)
+	add(i+1, "", numeral.Commonness(w.fold))
+	if i+1 < len(x.w) && w.num < 0 && x.w[i+1].num < 0 && x.w[i+1].t-w.end < 0.3 {
+		add(i+2, x.w[i+1].fold, 0)
 	}
 	return out
 }

@@ -130,14 +130,14 @@ func (l *Lattice) onWords(reps []int, p float64) float64 {
 		dt := l.boxes[k+1].At - l.boxes[k].At
 		mean, sd := due(n, p, fastest*l.boxes[k+1].Talk)
 		sd = math.Sqrt(float64(sd*sd) + float64(2*jitterFlat*jitterFlat))
-		sum += logBeat(dt-mean, sd, l.boxes[k+1].Talk)
+		sum += math.Log(beatDensity(dt-mean, sd, l.boxes[k+1].Talk))
 	}
 	return sum
 }
 
-// logBeat is the log density of a beat that comes late by d seconds (early where d < 0), with talk seconds of talk before it:
-// people keep the beat except where they talk over it.
-func logBeat(d, sd, talk float64) float64 {
+// beatDensity is the density, a second, of a beat that comes late by d seconds (early where d < 0), with talk seconds of talk
+// before it: people keep the beat except where they talk over it.
+func beatDensity(d, sd, talk float64) float64 {
 	z := d / sd
 	share := math.Min(lateMost, lateShare+float64(lateTalk*talk))
 	on := (1 - share) * math.Exp(-0.5*z*z) / (sd * 2.5066)
@@ -146,7 +146,7 @@ func logBeat(d, sd, talk float64) float64 {
 		mean := lateMean + float64(lateStretch*talk)
 		late += share * math.Exp(-d/mean) / mean
 	}
-	return math.Log(on + late)
+	return on + late
 }
 
 func (l *Lattice) onBins(reps []int, p float64) float64 {
@@ -163,22 +163,16 @@ func (l *Lattice) onBins(reps []int, p float64) float64 {
 		from = max(from, 0)
 		kernel := make([]float64, to-from+1)
 		for d := range kernel {
-			kernel[d] = math.Exp(logBeat(float64(float64(from+d)*l.bin)-mean, sd, l.boxes[k+1].Talk)) * l.bin
+			kernel[d] = beatDensity(float64(float64(from+d)*l.bin)-mean, sd, l.boxes[k+1].Talk) * l.bin
 		}
 		total := 0.0
 		for i := 0; i < l.n[k+1]; i++ {
 			w := l.w[k+1][i]
 			s := 0.0
 			if w > 0 {
-				at := l.lo[k+1] + i
-				for d := range kernel {
-					j := at - (from + d) - l.lo[k]
-					if j < 0 {
-						break
-					}
-					if j < l.n[k] {
-						s += float64(kernel[d] * a[j])
-					}
+				back := l.lo[k+1] + i - from - l.lo[k] // the bin before it that kernel[0] leads from
+				for d := max(0, back-l.n[k]+1); d < len(kernel) && d <= back; d++ {
+					s += float64(kernel[d] * a[back-d])
 				}
 			}
 			b[i] = float64(s * w)

@@ -137,7 +137,7 @@ func TestOnBinsIsTheSum(t *testing.T) {
 			if to < from || d < math.Floor((mean-3.5*sd)/l.bin) || d > math.Ceil((mean+reach)/l.bin) {
 				return 0
 			}
-			return math.Exp(logBeat(d*l.bin-mean, sd, boxes[k+1].Talk)) * l.bin
+			return beatDensity(d*l.bin-mean, sd, boxes[k+1].Talk) * l.bin
 		}
 		sum := 0.0
 		for i, wi := range l.w[0] {
