@@ -17,6 +17,7 @@ const (
 	Behind              // among the last words before it
 	Next                // the very next word
 	Last                // the very last word
+	places
 )
 
 var placeMarks = [...]string{"", ">", "<", ">>", "<<"}

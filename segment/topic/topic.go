@@ -26,19 +26,41 @@ var files embed.FS
 // A Table weighs words and pairs of words. It does not change after it was read.
 type Table struct {
 	Classes []string
-	weights map[Feature][]float64
+	weights map[[2]string]*[places][]float64 // by the words of a feature
 }
 
 // New returns a table without words.
-func New(classes ...string) *Table { return &Table{Classes: classes, weights: map[Feature][]float64{}} }
+func New(classes ...string) *Table {
+	return &Table{Classes: classes, weights: map[[2]string]*[places][]float64{}}
+}
 
 // Set gives a feature its weights: one for each class, in nats. The table keeps the slice.
-func (t *Table) Set(f Feature, weights []float64) { t.weights[f] = weights }
+func (t *Table) Set(f Feature, weights []float64) {
+	key := [2]string{f.First, f.Second}
+	if t.weights[key] == nil {
+		t.weights[key] = new([places][]float64)
+	}
+	t.weights[key][f.Place] = weights
+}
 
-// Add adds to dst, which has an element for each class, what word i says: alone, and with the word before it.
+// of returns the weights of a feature, nil for none.
+func (t *Table) of(f Feature) []float64 {
+	if w := t.weights[[2]string{f.First, f.Second}]; w != nil {
+		return w[f.Place]
+	}
+	return nil
+}
+
+// Add adds to dst, which has an element for each class, what word i says: the sum over [Features].
 func (t *Table) Add(dst []float64, words []string, i int) {
-	for _, f := range Features(words, i) {
-		add(dst, t.weights[f])
+	if w := t.weights[[2]string{words[i], ""}]; w != nil && words[i] != number {
+		add(dst, w[Here])
+	}
+	if i == 0 || words[i] == number && words[i-1] == number {
+		return
+	}
+	if w := t.weights[[2]string{words[i-1], words[i]}]; w != nil {
+		add(dst, w[Here])
 	}
 }
 
@@ -63,18 +85,18 @@ type weighted struct {
 // Edges looks up the words once, since the windows around the places overlap.
 func (t *Table) Edges(words []string) *Edges {
 	e := &Edges{make([][]weighted, len(words))}
-	for i, w := range words {
-		put := func(place Place, first, second string) {
-			if v := t.weights[Feature{place, first, second}]; v != nil {
-				e.at[i] = append(e.at[i], weighted{place, second != "", v})
+	put := func(i int, first, second string, from, to Place) {
+		w := t.weights[[2]string{first, second}]
+		for place := from; w != nil && place <= to; place++ {
+			if w[place] != nil {
+				e.at[i] = append(e.at[i], weighted{place, second != "", w[place]})
 			}
 		}
-		for place := Ahead; place <= Last; place++ {
-			put(place, w, "")
-		}
+	}
+	for i, w := range words {
+		put(i, w, "", Ahead, Last)
 		if i > 0 {
-			put(Ahead, words[i-1], w)
-			put(Behind, words[i-1], w)
+			put(i, words[i-1], w, Ahead, Behind)
 		}
 	}
 	return e
@@ -142,8 +164,12 @@ func (t *Table) Write(w io.Writer) error {
 	out := bufio.NewWriter(w)
 	fmt.Fprintf(out, "classes: %s\n", strings.Join(t.Classes, " "))
 	lines := make(map[string][]float64, len(t.weights))
-	for f, w := range t.weights {
-		lines[f.String()] = w
+	for words, at := range t.weights {
+		for place, w := range at {
+			if w != nil {
+				lines[Feature{Place(place), words[0], words[1]}.String()] = w
+			}
+		}
 	}
 	for _, f := range slices.Sorted(maps.Keys(lines)) {
 		for _, v := range lines[f] {

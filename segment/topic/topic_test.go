@@ -19,7 +19,7 @@ func TestReadWrite(t *testing.T) {
 	if out.String() != in {
 		t.Errorf("wrote\n%s, want\n%s", out.String(), in)
 	}
-	if w := table.weights[Feature{Ahead, "knee", "lift"}]; len(w) != 2 || w[0] != 1 {
+	if w := table.of(Feature{Ahead, "knee", "lift"}); len(w) != 2 || w[0] != 1 {
 		t.Errorf("the pair ahead weighs %v, want [1 0]", w)
 	}
 }
@@ -44,7 +44,7 @@ func TestEdgesAreSumsOfTheirFeatures(t *testing.T) {
 	n := 0.0
 	for i := range words {
 		for _, f := range EdgeFeatures(words, i) {
-			if table.weights[f] == nil && int(n)%3 != 1 {
+			if table.of(f) == nil && int(n)%3 != 1 {
 				table.Set(f, []float64{math.Sin(n), math.Cos(n)})
 			}
 			n++
@@ -55,7 +55,7 @@ func TestEdgesAreSumsOfTheirFeatures(t *testing.T) {
 		got, want := make([]float64, 2), make([]float64, 2)
 		e.Add(got, i)
 		for _, f := range EdgeFeatures(words, i) {
-			add(want, table.weights[f])
+			add(want, table.of(f))
 		}
 		for k := range want {
 			if math.Abs(got[k]-want[k]) > 1e-9 {
@@ -77,7 +77,7 @@ func TestFittedTables(t *testing.T) {
 		if got := strings.Join(c.table.Classes, " "); got != c.classes {
 			t.Errorf("%s: classes %q, want %q", name, got, c.classes)
 		}
-		w := c.table.weights[parse(c.word)]
+		w := c.table.of(parse(c.word))
 		if len(w) == 0 || w[c.class] <= 0 {
 			t.Errorf("%s: %q weighs %v, want more than 0 for %s", name, c.word, w, c.table.Classes[c.class])
 		}
