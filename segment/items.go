@@ -211,7 +211,7 @@ func (x *text) deafness() float64 {
 			}
 			continue
 		}
-		for _, g := range x.soundsLike(x.w[i].fold, "") {
+		for _, g := range x.soundsLike(x.w[i].fold) {
 			if g.Cost > 0 && g.Cost < 2 && g.Value < 64 && due>>g.Value&1 == 1 {
 				misheard++
 				break
@@ -236,16 +236,12 @@ func (x *text) numbersWithin(i, step int) uint64 {
 	return bits
 }
 
-// soundsLike returns the numbers that may have been heard as a word, or as two; each is looked up once.
-func (x *text) soundsLike(word, second string) []numeral.Guess {
-	key := [2]string{word, second}
-	g, ok := x.guesses[key]
+// soundsLike returns the numbers that may have been heard as a word; each word is looked up once.
+func (x *text) soundsLike(word string) []numeral.Guess {
+	g, ok := x.guesses[word]
 	if !ok {
-		if second != "" {
-			word += " " + second
-		}
 		g = numeral.SoundsLike(word)
-		x.guesses[key] = g
+		x.guesses[word] = g
 	}
 	return g
 }
@@ -253,13 +249,13 @@ func (x *text) soundsLike(word, second string) []numeral.Guess {
 // heard adds the numbers of the set near that may have been said where another word, or another number, was written.
 func (x *text) heard(out []item, i int, near uint64) []item {
 	w := &x.w[i]
-	add := func(last int, second string, common float64) {
+	add := func(last int, guesses func() []numeral.Guess, common float64) {
 		odd := float64(x.deaf * (lossHeard + float64(lossCommon*math.Log1p(common))))
 		most := x.gain(i, last) - odd
 		if most < leastHeard {
 			return
 		}
-		for _, g := range x.soundsLike(w.fold, second) {
+		for _, g := range guesses() {
 			if g.Cost == 0 || g.Value < 1 || g.Value > 63 || near&(1<<g.Value) == 0 || w.num >= 0 && g.Cost > 2 {
 				continue
 			}
@@ -272,9 +268,9 @@ func (x *text) heard(out []item, i int, near uint64) []item {
 			}
 		}
 	}
-	add(i+1, "", numeral.Commonness(w.fold))
+	add(i+1, func() []numeral.Guess { return x.soundsLike(w.fold) }, numeral.Commonness(w.fold))
 	if i+1 < len(x.w) && w.num < 0 && x.w[i+1].num < 0 && x.w[i+1].t-w.end < 0.3 {
-		add(i+2, x.w[i+1].fold, 0)
+		add(i+2, func() []numeral.Guess { return numeral.SoundsLikeOneOf(w.fold+" "+x.w[i+1].fold, near) }, 0)
 	}
 	return out
 }

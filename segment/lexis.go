@@ -42,16 +42,16 @@ type text struct {
 	end        float64 // of the recording
 	marks      map[phrases.Kind][]phrases.Match
 	folds      []string
-	said       []announce.Mention            // doses, rests, sides and remarks on the time
-	deaf       float64                       // see deafness
-	careless   float64                       // nats by which the captions' faults are likelier than in careful ones, at least 0
-	guesses    map[[2]string][]numeral.Guess // what words may be misheard numbers, as far as asked
-	numbers    []item                        // the readings of words as numbers of a count
-	topics     topics                        // what the words speak for
+	said       []announce.Mention         // doses, rests, sides and remarks on the time
+	deaf       float64                    // see deafness
+	careless   float64                    // nats by which the captions' faults are likelier than in careful ones, at least 0
+	guesses    map[string][]numeral.Guess // what words may be misheard numbers, as far as asked
+	numbers    []item                     // the readings of words as numbers of a count
+	topics     topics                     // what the words speak for
 }
 
 func newText(tr *caption.Track) *text {
-	x := &text{track: tr, timing: tr.Timing, end: tr.Duration.Seconds(), guesses: map[[2]string][]numeral.Guess{}}
+	x := &text{track: tr, timing: tr.Timing, end: tr.Duration.Seconds(), guesses: map[string][]numeral.Guess{}}
 	n, stops := len(tr.Words), 0
 	x.w = make([]spoken, n)
 	x.folds = make([]string, n)

@@ -150,7 +150,7 @@ func (p *planner) lastProb(s *stretch, pace float64, next, done int) (float64, i
 		if p.timing == caption.TimingWord && (beats < 0.6 || beats > 1.5) {
 			continue
 		}
-		for _, g := range p.soundsLike(p.w[k].fold, "") {
+		for _, g := range p.soundsLike(p.w[k].fold) {
 			if g.Value == next && g.Cost < 3.4 && numeral.Commonness(p.w[k].fold) < 3 {
 				return mishearing, k
 			}

@@ -129,16 +129,22 @@ func Commonness(word string) float64 { return heard().common[word] }
 // (15 for "fifty"). Two words that were heard for one number are given with a space between: "search mean".
 //
 // The cost is about the sound alone; how often the word is said for its own sake is [Commonness].
-func SoundsLike(word string) []Guess {
+func SoundsLike(word string) []Guess { return SoundsLikeOneOf(word, every) }
+
+const every = ^uint64(0)
+
+// SoundsLikeOneOf is [SoundsLike] for those who ask for a few of the numbers below 64 only, bit v of among for v. Others may
+// be among the answers.
+func SoundsLikeOneOf(word string, among uint64) []Guess {
 	t := heard()
 	var out []Guess
 	if v, ok := Single(word); ok && v > 0 {
 		if word[0] >= '0' && word[0] <= '9' {
-			return t.near(cardinalSpelling(v), []Guess{{v, 0}})
+			return t.near(cardinalSpelling(v), []Guess{{v, 0}}, among)
 		}
 		out = append(out, Guess{v, 0})
 	}
-	return t.near(word, out)
+	return t.near(word, out, among)
 }
 
 // cardinalSpelling returns the one word for v, or "" for a number of several.
@@ -152,8 +158,8 @@ func cardinalSpelling(v int) string {
 	return ""
 }
 
-// near adds to out the numbers that sound like word.
-func (t *heardTable) near(word string, out []Guess) []Guess {
+// near adds to out the numbers that sound like word; it need not look at others than those in among.
+func (t *heardTable) near(word string, out []Guess, among uint64) []Guess {
 	for _, g := range t.words[word] {
 		out = add(out, g)
 	}
@@ -175,6 +181,9 @@ func (t *heardTable) near(word string, out []Guess) []Guess {
 	for i := range t.said {
 		s := &t.said[i]
 		c.done = min(c.done, s.shared)
+		if among != every && (s.value > 63 || among>>s.value&1 == 0) {
+			continue
+		}
 		length := int32(len(k)+len(s.sounds)+2) * 50 // hundredths, a little over the mean of both
 		limit := int32(float64(length) * (farthest - sameSound) / perSound)
 		if m.atLeast(families, hard, s.families, s.hard) > limit {
