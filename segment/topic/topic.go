@@ -72,7 +72,8 @@ func add(dst, weights []float64) {
 
 // Edges weighs what begins at the places between the words of one track.
 type Edges struct {
-	at [][]weighted // for each word, what of it has weights
+	all   []weighted // what has weights, word by word
+	first []int32    // where that of each word begins, and one more
 }
 
 // A weighted feature of a word: a single word, or the pair that the word ends.
@@ -84,31 +85,33 @@ type weighted struct {
 
 // Edges looks up the words once, since the windows around the places overlap.
 func (t *Table) Edges(words []string) *Edges {
-	e := &Edges{make([][]weighted, len(words))}
-	put := func(i int, first, second string, from, to Place) {
+	e := &Edges{all: make([]weighted, 0, 3*len(words)), first: make([]int32, 0, len(words)+1)}
+	put := func(first, second string, from, to Place) {
 		w := t.weights[[2]string{first, second}]
 		for place := from; w != nil && place <= to; place++ {
 			if w[place] != nil {
-				e.at[i] = append(e.at[i], weighted{place, second != "", w[place]})
+				e.all = append(e.all, weighted{place, second != "", w[place]})
 			}
 		}
 	}
 	for i, w := range words {
-		put(i, w, "", Ahead, Last)
+		e.first = append(e.first, int32(len(e.all)))
+		put(w, "", Ahead, Last)
 		if i > 0 {
-			put(i, words[i-1], w, Ahead, Behind)
+			put(words[i-1], w, Ahead, Behind)
 		}
 	}
+	e.first = append(e.first, int32(len(e.all)))
 	return e
 }
 
 // Add adds to dst what the words around the place before word i say: the sum over [EdgeFeatures].
 func (e *Edges) Add(dst []float64, i int) {
 	var seen [2*(wordsAhead+wordsBehind) + 2]*float64 // features met, by their weights
-	n := 0
+	n, words := 0, len(e.first)-1
 	window := func(place Place, from, to int) {
 		for k := from; k < to; k++ {
-			for _, f := range e.at[k] {
+			for _, f := range e.all[e.first[k]:e.first[k+1]] {
 				if f.place != place || f.pair && k == from || slices.Contains(seen[:n], &f.weights[0]) {
 					continue
 				}
@@ -118,13 +121,13 @@ func (e *Edges) Add(dst []float64, i int) {
 			}
 		}
 	}
-	if i < len(e.at) {
+	if i < words {
 		window(Next, i, i+1)
 	}
 	if i > 0 {
 		window(Last, i-1, i)
 	}
-	window(Ahead, i, min(i+wordsAhead, len(e.at)))
+	window(Ahead, i, min(i+wordsAhead, words))
 	window(Behind, max(0, i-wordsBehind), i)
 }
 
