@@ -3,6 +3,8 @@ package segment
 import (
 	"math"
 	"sort"
+
+	"captally.example/captally/segment/announce"
 )
 
 const (
@@ -27,10 +29,20 @@ func (x *text) gos() []goMark {
 			byEnd[m.Last] = goMark{m.First, m.Last, m.Weight}
 		}
 	}
+	sides := map[int]bool{}
+	for k := range x.said {
+		if m := &x.said[k]; m.Kind == announce.Side {
+			sides[m.Last] = true
+		}
+	}
 	for i := 1; i < len(x.w); i++ {
 		if gap := x.silence(i); gap > 3.5 || x.w[i-1].stop == sentence && gap > 2 {
-			if old, ok := byEnd[i]; !ok || old.weight < 0.4 {
-				byEnd[i] = goMark{i - 1, i, 0.4}
+			weight := 0.4
+			if sides[i] {
+				weight = 0.8
+			}
+			if old, ok := byEnd[i]; !ok || old.weight < weight {
+				byEnd[i] = goMark{i - 1, i, weight}
 			} else {
 				old.weight = math.Min(1, old.weight+0.2)
 				byEnd[i] = old
