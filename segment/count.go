@@ -167,7 +167,7 @@ func (x *text) runsOf(r rule, items []item, cross []float64) []run {
 		}
 		links[2*j] = best
 	}
-	return extract(r, items, links)
+	return x.extract(r, items, links)
 }
 
 // A passing says what it costs a count to pass over items that stand apart as counted numbers do.
@@ -301,15 +301,28 @@ func dirOf(r rule) int {
 	return 1
 }
 
-// extract takes the runs out of the links, the best first, no item twice.
-func extract(r rule, items []item, links []link) []run {
+// extract takes the runs out of the links, the best first, no item twice. Of a count that could end in several places those are
+// better where the announced number is reached.
+func (x *text) extract(r rule, items []item, links []link) []run {
 	order := make([]int, 0, len(items))
+	value := make([]float64, len(items))
+	goesOn := make([]bool, len(items))
+	for k := range items {
+		if i := links[2*k].from; i >= 0 && items[k].v == items[i/2].v+r.step {
+			goesOn[i/2] = true
+		}
+	}
 	for j := range items {
 		if links[2*j].score >= leastRun {
 			order = append(order, 2*j)
+			value[j] = links[2*j].score
+			if r.step > 0 && links[2*j].from >= 0 && !goesOn[j] {
+				announces := math.Min(1, 2*x.announces(&items[j]))
+				value[j] += float64((1 - announces) * x.doseGain(&run{rule: r, items: items[j : j+1]}))
+			}
 		}
 	}
-	sort.SliceStable(order, func(a, b int) bool { return links[order[a]].score > links[order[b]].score })
+	sort.SliceStable(order, func(a, b int) bool { return value[order[a]/2] > value[order[b]/2] })
 	used := make([]bool, len(items))
 	var out []run
 	for _, j := range order {
