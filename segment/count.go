@@ -306,12 +306,7 @@ func dirOf(r rule) int {
 func (x *text) extract(r rule, items []item, links []link) []run {
 	order := make([]int, 0, len(items))
 	value := make([]float64, len(items))
-	goesOn := make([]bool, len(items))
-	for k := range items {
-		if i := links[2*k].from; i >= 0 && items[k].v == items[i/2].v+r.step {
-			goesOn[i/2] = true
-		}
-	}
+	goesOn := goingOn(r, items, links)
 	for j := range items {
 		if links[2*j].score >= leastRun {
 			order = append(order, 2*j)
@@ -345,6 +340,22 @@ func (x *text) extract(r rule, items []item, links []link) []run {
 			chain[a], chain[b] = chain[b], chain[a]
 		}
 		out = append(out, run{rule: r, items: chain, score: score})
+	}
+	return out
+}
+
+// goingOn says of each item whether a count goes on from it, or from the same number written again close by.
+func goingOn(r rule, items []item, links []link) []bool {
+	const near = 6 // items
+	out := make([]bool, len(items))
+	for k := range items {
+		i := links[2*k].from / 2
+		if links[2*k].from < 0 || items[k].v != items[i].v+r.step {
+			continue
+		}
+		for n := max(0, i-near); n <= min(i+near, len(items)-1); n++ {
+			out[n] = out[n] || items[n].v == items[i].v
+		}
 	}
 	return out
 }
