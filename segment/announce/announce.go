@@ -28,10 +28,11 @@ const (
 	Round                 // the round or set that begins; -1 for the last round, 0 for one without a number
 	Rounds                // how many rounds or sets there are
 	Again                 // as before
+	Single                // one leg, or arm, works, whichever
 	kinds                 // number of kinds
 )
 
-var kindNames = [kinds]string{"none", "reps", "seconds", "rest", "hold", "remaining", "gone", "halfway", "side", "swap", "round", "rounds", "again"}
+var kindNames = [kinds]string{"none", "reps", "seconds", "rest", "hold", "remaining", "gone", "halfway", "side", "swap", "round", "rounds", "again", "single"}
 
 // String returns the kind's name in phrases.txt.
 func (k Kind) String() string {

@@ -75,8 +75,8 @@ type lexicon struct {
 
 	figures, plurals entry // of any word in figures; of plurals that stand in no list
 
-	second, minute, secondHeard, minuteHeard, between, amount, move, each, those                             classes
-	left, right, sidenoun, sideway, adverb, nottheside, beforeLeft, both, alternating, article, plural, lots classes
+	second, minute, secondHeard, minuteHeard, between, amount, move, each, those                                   classes
+	left, right, sidenoun, sideway, adverb, nottheside, beforeLeft, both, alternating, article, plural, lots, limb classes
 }
 
 func newLexicon(words, phrases string) (*lexicon, error) {
@@ -112,7 +112,7 @@ func (l *lexicon) named() error {
 	for name, c := range map[string]*classes{
 		"second": &l.second, "minute": &l.minute, "second-heard": &l.secondHeard, "minute-heard": &l.minuteHeard, "between": &l.between, "amount": &l.amount, "move": &l.move, "each": &l.each, "those": &l.those,
 		"left-word": &l.left, "right-word": &l.right, "sidenoun": &l.sidenoun, "sideway": &l.sideway, "adverb": &l.adverb,
-		"nottheside": &l.nottheside, "before-left": &l.beforeLeft, "both": &l.both, "lots": &l.lots, "article": &l.article, "plural": &l.plural, "alternating": &l.alternating,
+		"nottheside": &l.nottheside, "before-left": &l.beforeLeft, "both": &l.both, "lots": &l.lots, "limb": &l.limb, "article": &l.article, "plural": &l.plural, "alternating": &l.alternating,
 	} {
 		if *c = l.classes[name]; *c == 0 {
 			return fmt.Errorf("words.txt: no class %q", name)

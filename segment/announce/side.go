@@ -10,7 +10,11 @@ func (f *finder) sides() {
 		case w.classes&l.right != 0:
 			f.side(i, Right)
 		case w.classes&l.both != 0:
-			f.out = append(f.out, Mention{First: i, Last: i + 1, Kind: Side, Side: Both, Weight: 0.25})
+			m := Mention{First: i, Last: i + 1, Kind: Side, Side: Both, Weight: 0.25}
+			if i+1 < len(f.words) && f.words[i+1].classes&l.limb != 0 { // "both legs"
+				m.Last, m.Weight = i+2, 0.35
+			}
+			f.out = append(f.out, m)
 		case w.classes&l.alternating != 0:
 			f.out = append(f.out, Mention{First: i, Last: i + 1, Kind: Side, Side: Alternate, Weight: 0.5})
 		}
