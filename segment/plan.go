@@ -23,6 +23,8 @@ const (
 	gainRestart   = 2.5  // it is said to begin anew just after
 	gainThats     = 2.2  // "that's", "makes" before a lone last number
 	silentBase    = 1.0
+	wayStray      = 0.7 // how far a number on the way strays, against two numbers that follow each other
+	wayMost       = 3.0 // what they all speak for or against it at most
 	lossAnnounces = 8.0 // the number only announces what is to come, per weight of the mention over 0.4
 	lossGoesOn    = 3.0 // a larger number follows on the beat: it was not the last
 	silentWays    = 4   // places where such a set may have begun that are kept
@@ -221,12 +223,14 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 			length := it.t - x.w[from-1].end
 			r := run{rule: rule{1}, items: []item{*it}, silentFrom: from}
 			dose := x.doseGain(&r)
-			if !marked && dose < 0.25*gainDose {
+			along := x.onTheWay(from, it)
+			if !marked && dose < 0.25*gainDose && along < gainThats {
 				continue
 			}
 			z := math.Log(length/float64(it.v)/silentPace) / silentSpread
 			r.score = silentBase - float64(0.5*z*z) + float64(gainGo*(g.weight-0.4)) - math.Max(0, cross[it.first-1]-cross[from]-0.6)
 			r.score -= float64(2 * lossTalk * math.Max(-0.3, math.Min(1.5, (float64(it.first-from)/length-0.7)/0.6)))
+			r.score += along
 			if marked {
 				r.score += gainThats
 			}
@@ -243,6 +247,30 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 		out = append(out, ways[:min(len(ways), silentWays)]...)
 	}
 	return out
+}
+
+// onTheWay is what the numbers between the word from and the last number of a set speak for it, where only now and then one is
+// said: each comes when so many repetitions are done at an even beat.
+func (x *text) onTheWay(from int, last *item) float64 {
+	begin := x.w[from-1].end
+	spread := wayStray * beatSpread(x.timing)
+	sum, n := 0.0, 0
+	for k := range x.numbers {
+		b := &x.numbers[k]
+		if b.first >= last.first {
+			break
+		}
+		if b.first < from || b.cost > 0 || b.gain < gainHalf || b.v >= last.v || b.v < 2 {
+			continue
+		}
+		z := math.Log((b.t-begin)/(last.t-begin)*float64(last.v)/float64(b.v)) / spread
+		sum += math.Max(-wayMost, onBeat(spread)-float64(0.5*z*z))
+		n++
+	}
+	if 2*n >= last.v { // it is counted aloud
+		return 0
+	}
+	return math.Min(sum, wayMost)
 }
 
 // announces is how surely a number announces a dose.
