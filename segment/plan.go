@@ -224,7 +224,7 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 			r := run{rule: rule{1}, items: []item{*it}, silentFrom: from}
 			dose := x.doseGain(&r)
 			along := x.onTheWay(from, it)
-			if !marked && dose < 0.25*gainDose && along < gainThats {
+			if !marked && dose < 0.25*gainDose && (along < 1 || it.v < 6) {
 				continue
 			}
 			z := math.Log(length/float64(it.v)/silentPace) / silentSpread
