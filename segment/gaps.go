@@ -42,10 +42,10 @@ const (
 	talkSpread    = 0.6
 	restUsual     = 33.0 // seconds of a rest whose length nobody said
 	restSpread    = 0.52
-	restKept      = 0.95  // of announced rests that last as announced, or
+	restKept      = 0.7   // of announced rests that last as announced, or
 	restKeptLate  = 0.035 // by that share longer
 	restKeptSD    = 0.027 // give or take
-	restLoose     = 0.52  // natural logarithm: how far the others stray
+	restLoose     = 0.35  // natural logarithm: how far the others stray
 )
 
 // gaps lists the gaps of the main part.
