@@ -38,6 +38,7 @@ const (
 	named         = 1.2    // more, for a mention with the exercise's name beside it
 	namedBefore   = -1.6   // said earlier, with the exercise's name
 	sameExercise  = -1.4   // what held for the earlier set of the exercise
+	stillHolds    = -2.4   // what held for the set before, of another exercise
 	forRound      = -1.2   // said for this round
 	listed        = -1.8   // the next of a list ("four, then six, then eight")
 	sessionFades  = -0.5   // the most that distance takes from it
@@ -149,7 +150,7 @@ func (d *dosing) place(m *Mention, i, from int) (float64, bool) {
 		return 0, false
 	}
 	near := float64(perWord * float64(s.First-m.Last))
-	isNamed := (m.First >= from || m.Weight > weakest && m.First < d.firstOf(i)) && d.isNamed(m, s.Exercise)
+	isNamed := (m.First >= from || m.Weight > weakest && m.First < d.firstOf(i) && !d.counts(m, i)) && d.isNamed(m, s.Exercise)
 	odds := 0.0
 	switch {
 	case m.First >= from:
@@ -196,6 +197,16 @@ func (d *dosing) firstOf(i int) int {
 	return d.sets[i].First
 }
 
+// counts reports whether a mention stands among the numbers of a counted set before set i, behind its first words.
+func (d *dosing) counts(m *Mention, i int) bool {
+	for j := i - 1; j >= 0 && d.sets[j].Last > m.First; j-- {
+		if s := &d.sets[j]; !s.Timed && m.First >= s.First+inSetWords {
+			return true
+		}
+	}
+	return false
+}
+
 // betweenSets reports whether a mention was made after the first set began: then it belongs to a set.
 func (d *dosing) betweenSets(m *Mention) bool { return len(d.sets) > 0 && m.First >= d.sets[0].First }
 
@@ -240,6 +251,21 @@ func (d *dosing) earlier(b *ballot, i int) {
 			odds += notNext
 		}
 		b.add(d.out[j], odds)
+		return
+	}
+	d.goesOn(b, i)
+}
+
+// goesOn adds the dose of the last set of any exercise, if that is just what was done: people say a dose once and mean it until
+// they say another.
+func (d *dosing) goesOn(b *ballot, i int) {
+	for j := i - 1; j >= 0; j-- {
+		if d.sets[j].Timed != d.sets[i].Timed || d.out[j].Value == 0 {
+			continue
+		}
+		if b.agreement(d.out[j].Value) == b.agrees {
+			b.add(d.out[j], stillHolds+math.Log(d.out[j].Prob))
+		}
 		return
 	}
 }

@@ -87,7 +87,8 @@ func (f *finder) addMisheard(m amount) {
 	f.found = append(f.found, m)
 }
 
-// inCount says, as log odds, how far the number looks like part of a count: those close by are one more or one less.
+// inCount says, as log odds, how far the number looks like part of a count: those close by are one more or one less, or on either
+// side one farther off is, with other words and numbers between ("loose, nine, press, two, three, loose, eight").
 func (f *finder) inCount(i int) float64 {
 	a := &f.found[i]
 	if !a.single {
@@ -107,7 +108,60 @@ func (f *finder) inCount(i int) float64 {
 			return surelyCount
 		}
 	}
+	if before, after := f.counted(i, -1), f.counted(i, 1); before+after == 0 && before != 0 {
+		return surelyCount
+	}
+	if f.byTwosOrFives(i) {
+		return surelyCount
+	}
 	return [...]float64{0, 2.5, surelyCount}[steps]
+}
+
+// byTwosOrFives reports whether the number belongs to a count by twos or by fives from the start, of three numbers at least.
+func (f *finder) byTwosOrFives(i int) bool {
+	for _, by := range [2]float64{2, 5} {
+		first, last := i, i
+		for first > 0 && f.goesOnBy(first-1, by) {
+			first--
+		}
+		for last+1 < len(f.found) && f.goesOnBy(last, by) {
+			last++
+		}
+		if last-first >= 2 && f.found[first].value == by && f.found[first].single {
+			return true
+		}
+	}
+	return false
+}
+
+// goesOnBy reports whether the number after number i is close by and larger by so much.
+func (f *finder) goesOnBy(i int, by float64) bool {
+	a, b := &f.found[i], &f.found[i+1]
+	return b.single && b.value-a.value == by && b.first-a.last <= looseWords
+}
+
+const (
+	looseWords = 14 // words within which numbers may belong to one count
+	looseLeast = 3  // the least number that is looked at: smaller ones are said for many reasons
+)
+
+// counted looks on one side of number i for the number one less or one more, up to where a count begins: it returns by how
+// much it differs, 0 for none.
+func (f *finder) counted(i, way int) float64 {
+	a := &f.found[i]
+	if a.value < looseLeast {
+		return 0
+	}
+	for j := i + way; j >= 0 && j < len(f.found); j += way {
+		b := &f.found[j]
+		if max(b.first-a.last, a.first-b.last) > looseWords || b.value == 1 {
+			return 0
+		}
+		if d := b.value - a.value; b.single && (d == 1 || d == -1) {
+			return d
+		}
+	}
+	return 0
 }
 
 const surelyCount = 6

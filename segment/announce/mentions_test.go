@@ -397,3 +397,36 @@ have a rest now thirty seconds then the next one => rest 30
 and shake it out sir do seconds => rest 30
 fifteen of those and off we go => reps 15
 `
+
+// TestNumbersOfCounts asks of numbers in the middle of counts that hardly any of their weight says that they announce repetitions.
+func TestNumbersOfCounts(t *testing.T) {
+	for _, c := range []struct {
+		sentence string
+		counts   []float64 // numbers of a count
+		doses    []float64 // numbers that announce
+	}{
+		{"Towel squash, twelve of those. Push, two, three, ease, twelve. Push, two, three, ease, eleven. Push, two, three, ease, ten. Push.", []float64{11}, []float64{12}},
+		{"Twenty slow heel taps. Go. Two, four, lovely, six, eight, don't rush, ten, twelve.", []float64{4, 6, 8, 10}, []float64{20}},
+		{"Arm swings, fifteen. Up, five, soft elbows now, ten, keep breathing through the nose, fifteen.", []float64{5, 10}, nil},
+		{"Hold, two, three and let go. That's four. Lift and hold, two, three. That's five. Lift.", []float64{4, 5}, nil},
+		{"First four of those, then six of those, then eight of those.", nil, []float64{4, 6, 8}},
+		{"Five of these. And up. One. Two. Three. Four. Five.", []float64{2, 3, 4}, []float64{5}},
+	} {
+		weight := map[float64]float64{}
+		for _, m := range Find(trackOf(c.sentence)) {
+			if m.Kind == Reps {
+				weight[m.Value] = max(weight[m.Value], m.Weight)
+			}
+		}
+		for _, v := range c.counts {
+			if weight[v] > 0.45 {
+				t.Errorf("%s\n  %g has weight %.2f", c.sentence, v, weight[v])
+			}
+		}
+		for _, v := range c.doses {
+			if weight[v] < 0.6 {
+				t.Errorf("%s\n  %g has weight %.2f only", c.sentence, v, weight[v])
+			}
+		}
+	}
+}

@@ -292,3 +292,17 @@ func TestLexiconErrors(t *testing.T) {
 		}
 	}
 }
+
+// TestDoseStillHolds: where nothing is said for an exercise, the dose before holds on if it was done, and is not put upon it if not.
+func TestDoseStillHolds(t *testing.T) {
+	for _, c := range []struct {
+		done int
+		want string
+	}{{10, "10"}, {7, "-"}, {0, "-"}} {
+		s := parseScript(t, `Chair squats, ten of those. Down. {chair_squat: One. Two. Three. Seven. Eight. Nine. Ten. } Well done. Bridges now, on your back. Up. {bridge: One. Two. }`)
+		s.sets[0].Count, s.sets[1].Count = 10, c.done
+		if got := dose(Doses(s.track, s.sets, Find(s.track))[1]); got != c.want {
+			t.Errorf("after ten, %d done: %s, want %s", c.done, got, c.want)
+		}
+	}
+}
