@@ -128,6 +128,13 @@ type link struct {
 func (x *text) runsOf(r rule, items []item, cross []float64) []run {
 	links := make([]link, 2*len(items))
 	over := passingOver(items)
+	ones := make([]int, len(items)+1) // plain numbers before each item that a count begins with
+	for i := range items {
+		ones[i+1] = ones[i]
+		if it := &items[i]; it.v == r.step && it.cost == 0 && it.gain >= gainHalf {
+			ones[i+1]++
+		}
+	}
 	spread := beatSpread(x.timing)
 	most := onBeat(spread)
 	for j := range items {
@@ -152,6 +159,9 @@ func (x *text) runsOf(r rule, items []item, cross []float64) []run {
 			pass := cross[b.first] - cross[min(a.last, b.first)] + over.pass(items, i, j)
 			jumped, due := jump(r, a, b)
 			jumped -= pass
+			if r.step > 0 && b.v <= a.v && ones[j] > ones[i+1] { // back past a one, which began another count
+				jumped -= costAnew
+			}
 			if jumped+most < anew { // beginning another count is likelier, however well b keeps the beat
 				continue
 			}
