@@ -319,7 +319,7 @@ var (
 		"joints", "puffs", "thousand", "hundred", "different", "cent")
 	mayQuantify = wordSet("of", "left", "to", "or", "big", "little", "small", "quick", "done", "gone")
 	labelFor    = wordSet("page", "number", "week", "stage", "part", "station", "joint", "tip", "phase", "level", "video", "step", "chapter", "set")
-	mayLabel    = wordSet("the", "a", "about", "at", "another", "than", "or", "every", "for", "with", "only", "least", "past", "of", "got", "these", "those",
+	mayLabel    = wordSet("the", "a", "an", "about", "at", "another", "than", "or", "every", "for", "with", "only", "least", "past", "of", "got", "these", "those",
 		"into", "under", "over", "like", "you", "was", "were", "are", "last", "final", "first")
 	pronounAfter = wordSet("this", "that", "the", "each", "other", "which", "next", "last", "first", "second", "another", "no", "every", "any", "good", "big", "new", "left",
 		"right", "only", "final", "long", "slow", "easy", "hard", "free", "working", "back", "top", "bottom", "same")

@@ -39,7 +39,7 @@ func (x *text) asStretch(r *run) stretch {
 	s := stretch{first: r.first().first, last: r.last().last, start: r.first().t, end: r.last().t, score: r.score, run: r}
 	n := len(r.items)
 	if r.silentFrom > 0 {
-		s.first, s.start = r.silentFrom, x.w[r.silentFrom-1].end
+		s.first, s.start, s.end = r.silentFrom, r.begin, r.end
 	} else if r.hold == nil {
 		s.score -= float64(lossShort * math.Max(0, float64(4-max(n, x.repsIn(r)))))
 		if r.rule.step < 0 && r.first().v <= 5 && x.hurried(r) && !x.endsJustBefore(r) {
@@ -220,15 +220,15 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 			if from >= it.first || it.t-x.w[from-1].end > silentLongest {
 				continue
 			}
-			length := it.t - x.w[from-1].end
 			r := run{rule: rule{1}, items: []item{*it}, silentFrom: from}
+			r.begin, r.end = x.inSilence(from, it)
+			length := r.end - r.begin
 			dose := x.doseGain(&r)
 			along := x.onTheWay(from, it)
 			if !marked && dose < 0.25*gainDose && (along < 1 || it.v < 6) {
 				continue
 			}
-			z := math.Log(length/float64(it.v)/silentPace) / silentSpread
-			r.score = silentBase - float64(0.5*z*z) + float64(gainGo*(g.weight-0.4)) - math.Max(0, cross[it.first-1]-cross[from]-0.6)
+			r.score = silentBase + x.silentFit(from, it) + float64(gainGo*(g.weight-0.4)) - math.Max(0, cross[it.first-1]-cross[from]-0.6)
 			r.score -= float64(2 * lossTalk * math.Max(-0.3, math.Min(1.5, (float64(it.first-from)/length-0.7)/0.6)))
 			r.score += along
 			if marked {
@@ -247,6 +247,47 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 		out = append(out, ways[:min(len(ways), silentWays)]...)
 	}
 	return out
+}
+
+// inSilence returns when a set in silence began and ended, in seconds: from word from on, up to its one number. Where the file
+// places the words roughly, it lasts what such a set usually lasts, as far as the places allow.
+func (x *text) inSilence(from int, last *item) (begin, end float64) {
+	a, b := &x.w[from-1], &x.w[last.first]
+	begin, end = a.end, last.t
+	shortest, longest := x.silentLengths(from, last)
+	more := math.Min(math.Max(silentPace*float64(last.v), shortest), longest) - (end - begin)
+	before, after := begin-(a.lo+a.end-a.t), b.hi-end // how much earlier it can have begun, and later ended
+	if more < 0 {
+		before, after = a.hi+a.end-a.t-begin, end-b.lo
+	}
+	if room := before + after; room > 0 {
+		begin -= more * before / room
+		end += more * after / room
+	}
+	return begin, end
+}
+
+// silentLengths returns how long a set in silence can have lasted from word from up to its one number, in seconds.
+func (x *text) silentLengths(from int, last *item) (shortest, longest float64) {
+	a, b := &x.w[from-1], &x.w[last.first]
+	if x.timing != caption.TimingBlock {
+		return last.t - a.end, last.t - a.end
+	}
+	spoken := a.end - a.t
+	return b.lo - a.hi - spoken, b.hi - a.lo - spoken
+}
+
+// silentFit weighs that length, against the usual one: the mean over all that it can have been.
+func (x *text) silentFit(from int, last *item) float64 {
+	const steps = 8
+	shortest, longest := x.silentLengths(from, last)
+	sum := 0.0
+	for k := 0; k <= steps; k++ {
+		length := math.Max(1, shortest+float64((longest-shortest)*float64(k)/steps))
+		z := math.Log(length/float64(last.v)/silentPace) / silentSpread
+		sum += math.Exp(-0.5 * z * z)
+	}
+	return math.Log(math.Max(1e-9, sum/(steps+1)))
 }
 
 // onTheWay is what the numbers between the word from and the last number of a set speak for it, where only now and then one is
