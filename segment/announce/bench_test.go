@@ -40,3 +40,25 @@ func BenchmarkLoad(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkAsk asks for sides, doses and rests, as a session's decoder does.
+func BenchmarkAsk(b *testing.B) {
+	for _, path := range []string{"sessions/hip-clinic-hour.word.vtt", "recognised/hip-clinic-hour.word.vtt"} {
+		b.Run(path, func(b *testing.B) {
+			track := readSession(b, path)
+			mentions := Find(track)
+			var sets []SetSpan
+			var rests []RestSpan
+			for i := 300; i+50 < len(track.Words); i += 90 {
+				sets = append(sets, SetSpan{First: i, Last: i + 40, Exercise: "heel raise", Count: 10})
+				rests = append(rests, RestSpan{First: i + 40, Last: i + 90})
+			}
+			b.ReportAllocs()
+			for b.Loop() {
+				Sides(track, sets, mentions)
+				RestDosesBeside(sets, rests, mentions, Doses(track, sets, mentions))
+			}
+			b.ReportMetric(float64(len(sets)), "sets")
+		})
+	}
+}

@@ -63,7 +63,7 @@ const (
 
 // Doses returns the dose that holds for each set; Value is 0 where none was found. Sets are in the order of their words.
 func Doses(track *caption.Track, sets []SetSpan, mentions []Mention) []Dose {
-	d := dosing{track: track, text: newText(track), sets: sets, mentions: mentions, out: make([]Dose, len(sets)), round: rounds(sets, mentions)}
+	d := dosing{track: track, lexicon: standard(), poor: poor(track), sets: sets, mentions: mentions, out: make([]Dose, len(sets)), round: rounds(sets, mentions)}
 	d.lists = findLists(track, mentions)
 	for i := range sets {
 		d.out[i] = d.dose(i)
@@ -73,7 +73,8 @@ func Doses(track *caption.Track, sets []SetSpan, mentions []Mention) []Dose {
 
 type dosing struct {
 	track    *caption.Track
-	text     *text
+	lexicon  *lexicon
+	poor     bool // a poor recogniser's track
 	sets     []SetSpan
 	mentions []Mention
 	out      []Dose
@@ -221,8 +222,8 @@ func (d *dosing) isNamed(m *Mention, exercise string) bool {
 			continue
 		}
 		n++
-		for i := max(0, m.First-5); i < min(len(d.text.folds), m.Last+5); i++ {
-			if alike(d.text.folds[i], w) {
+		for i := max(0, m.First-5); i < min(len(d.track.Words), m.Last+5); i++ {
+			if alike(d.track.Words[i].Fold, w) {
 				hits++
 				break
 			}

@@ -29,7 +29,7 @@ func newText(track *caption.Track) *text {
 		t.words[i] = l.entry(w.Fold)
 		figures = figures || t.words[i].id == l.figures.id
 		t.pauses[i] = w.After != ""
-		if t.pauses[i] && strings.ContainsAny(w.After, ".?!:;…") {
+		if t.pauses[i] && strings.ContainsAny(w.After, sentenceEnds) {
 			t.ends[i] = true
 			ends++
 		}
@@ -38,6 +38,27 @@ func newText(track *caption.Track) *text {
 	t.poor = t.bare && !figures
 	return t
 }
+
+// poor reports whether a track is a poor recogniser's, as [text.poor] is.
+func poor(track *caption.Track) bool {
+	l := standard()
+	ends := 0
+	for i := range track.Words {
+		w := &track.Words[i]
+		if strings.ContainsAny(w.After, sentenceEnds) {
+			if ends++; ends*100 >= len(track.Words) {
+				return false
+			}
+		}
+		if w.Fold != "" && w.Fold[0] >= '0' && w.Fold[0] <= '9' && l.entry(w.Fold).id == l.figures.id {
+			return false
+		}
+	}
+	return len(track.Words) > 0
+}
+
+// sentenceEnds are the marks that end a sentence.
+const sentenceEnds = ".?!:;…"
 
 const (
 	gapWords    = 3 // words that ".." stands for at most

@@ -79,21 +79,26 @@ const (
 // was found, and a number that nobody heard is not added, however plausible.
 func (d *dosing) heardAs(b *ballot, i, from int) {
 	s := &d.sets[i]
-	if !d.text.poor || s.Timed || s.Count == 0 || b.strongest() > wellHeard {
+	if !d.poor || s.Timed || s.Count == 0 || s.Count >= 63 || b.strongest() > wellHeard {
 		return
 	}
 	var best [3]vote // for Count-1, Count, Count+1
 	for j := range best {
 		best[j].odds = never
 	}
+	among := uint64(7) << (s.Count - 1)
 	for j := max(from, s.First-heardWords); j < s.First; j++ {
+		guesses := numeral.SoundsLikeOneOf(d.track.Words[j].Fold, among)
+		if len(guesses) == 0 {
+			continue
+		}
 		beside := d.beside(j, s.Exercise)
-		for _, g := range numeral.SoundsLike(d.text.folds[j]) {
+		for _, g := range guesses {
 			n := g.Value - s.Count + 1
 			if n < 0 || n > 2 || n != 1 && !(beside && isUsualReps(g.Value)) {
 				continue
 			}
-			odds := heardOnly - g.Cost + float64(perCommon*numeral.Commonness(d.text.folds[j])) + float64(perWord*float64(s.First-j))
+			odds := heardOnly - g.Cost + float64(perCommon*numeral.Commonness(d.track.Words[j].Fold)) + float64(perWord*float64(s.First-j))
 			if beside {
 				odds += named
 			}
@@ -109,21 +114,26 @@ func (d *dosing) heardAs(b *ballot, i, from int) {
 
 // beside reports whether a word that goes with a dose stands next to word i: a move, "each", "of those", a word of the exercise's name.
 func (d *dosing) beside(i int, exercise string) bool {
-	l := d.text.lexicon
-	if i+1 < len(d.text.words) && d.text.words[i+1].classes&(l.move|l.each|l.those) != 0 || i > 0 && d.text.words[i-1].classes&l.move != 0 {
-		return true
-	}
-	if i+2 < len(d.text.words) && (d.text.words[i+2].classes&l.move != 0 || d.text.words[i+2].classes&l.those != 0) {
+	l := d.lexicon
+	if d.classes(i+1)&(l.move|l.each|l.those) != 0 || d.classes(i-1)&l.move != 0 || d.classes(i+2)&(l.move|l.those) != 0 {
 		return true
 	}
 	for w := range strings.FieldsSeq(exercise) {
-		for j := max(0, i-2); j < min(len(d.text.folds), i+3); j++ {
-			if alike(d.text.folds[j], w) {
+		for j := max(0, i-2); j < min(len(d.track.Words), i+3); j++ {
+			if alike(d.track.Words[j].Fold, w) {
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// classes returns the classes of word i, none where there is no such word.
+func (d *dosing) classes(i int) classes {
+	if i < 0 || i >= len(d.track.Words) {
+		return 0
+	}
+	return d.lexicon.entry(d.track.Words[i].Fold).classes
 }
 
 func (d *dosing) at(i int) caption.Time { return d.track.Words[i].Time.At }

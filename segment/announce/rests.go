@@ -38,8 +38,12 @@ const (
 // RestDoses returns the length in seconds that was announced for each rest; Value is 0 where none was found.
 // sets are those of [Doses]; a rest belongs between the set that ends before it and the one that begins after it.
 func RestDoses(track *caption.Track, sets []SetSpan, rests []RestSpan, mentions []Mention) []Dose {
+	return RestDosesBeside(sets, rests, mentions, Doses(track, sets, mentions))
+}
+
+// RestDosesBeside is [RestDoses] for those who have the doses of the sets already: what [Doses] says of them.
+func RestDosesBeside(sets []SetSpan, rests []RestSpan, mentions []Mention, doses []Dose) []Dose {
 	out := make([]Dose, len(rests))
-	doses := Doses(track, sets, mentions)
 	round := rounds(sets, mentions)
 	n := 0
 	for i := range rests {

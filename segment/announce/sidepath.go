@@ -93,43 +93,45 @@ func (p *sidePlace) link() sideFeature {
 // sideWeights are what each feature speaks, in nats.
 type sideWeights [sideFeatures]float64
 
-// each calls add with every feature that has a value where sets i-2, i-1 and i of places work sides a, b and c. carried are the
-// probabilities of the sides of all sets as far as known, nil for none.
+// sideEach calls add with every feature that has a value where sets i-2, i-1 and i of places work sides a, b and c. carried are
+// the probabilities of the sides of all sets as far as known, nil for none.
 func sideEach(places []sidePlace, i int, a, b, c sideState, carried [][sideStates]float64, add func(sideFeature, float64)) {
 	p := &places[i]
 	p.ownFeatures(c, add)
-	if p.other >= 0 && carried != nil {
-		if c.single() {
-			add(fCarried, carried[p.other][c])
-		} else {
-			add(fBothAgain, carried[p.other][c])
+	p.carriedFeatures(c, carried, add)
+	if i > 0 {
+		p.stepFeatures(b, c, add)
+	}
+	if i > 1 {
+		if f, ok := turnFeature(p.same || places[i-1].same, a, b, c); ok {
+			add(f, 1)
 		}
 	}
-	if p.begins {
-		if c.single() {
-			add(fEnterOtherLater, 1)
-		}
-		if c == onLeft {
-			add(fLeftFirst, 1)
-		}
-		return
-	}
-	p.stepFeatures(b, c, add)
-	if i < 2 {
-		return
-	}
+}
+
+// turnFeature is that of three sets on end, if there is one; same says that two of them are of one exercise.
+func turnFeature(same bool, a, b, c sideState) (f sideFeature, ok bool) {
 	switch {
-	case b.single() && c.single() && a.single() && (p.same || places[i-1].same):
-		switch {
-		case a != b && b != c:
-			add(fTurnTurn, 1)
-		case a == b && b == c:
-			add(fStayStay, 1)
-		case a == b:
-			add(fStayTurn, 1)
-		}
 	case !a.single() && b.single() && !c.single():
-		add(fLone, 1)
+		return fLone, true
+	case !a.single() || !b.single() || !c.single() || !same || a != b && b == c:
+		return 0, false
+	case a != b:
+		return fTurnTurn, true
+	case b == c:
+		return fStayStay, true
+	}
+	return fStayTurn, true
+}
+
+// carriedFeatures are those of the set to which this one answers in another round.
+func (p *sidePlace) carriedFeatures(c sideState, carried [][sideStates]float64, add func(sideFeature, float64)) {
+	switch {
+	case p.other < 0 || carried == nil:
+	case c.single():
+		add(fCarried, carried[p.other][c])
+	default:
+		add(fBothAgain, carried[p.other][c])
 	}
 }
 
@@ -151,6 +153,12 @@ func (p *sidePlace) ownFeatures(c sideState, add func(sideFeature, float64)) {
 	add(fOneSingle, p.single)
 	add(fOneLimb, p.limb)
 	add(fOneLimbs, p.limbs)
+	if p.begins {
+		add(fEnterOtherLater, 1)
+		if c == onLeft {
+			add(fLeftFirst, 1)
+		}
+	}
 }
 
 // stepFeatures are those of the step from the set before.
@@ -217,13 +225,23 @@ func newSideTrellis(places []sidePlace, w *sideWeights, carried [][sideStates]fl
 	n := len(places)
 	t := &sideTrellis{make([][sideStates][sideStates][sideStates]float64, n), make([][sideStates][sideStates]float64, n), make([][sideStates][sideStates]float64, n), 0}
 	for i := range places {
+		own, step := w.ofSet(&places[i], carried)
 		for a := range sideStates {
 			for b := range sideStates {
 				for c := range sideStates {
-					t.log[i][a][b][c] = w.of(places, i, a, b, c, carried)
-					if i == 0 && (a != onBoth || b != onBoth) || i == 1 && a != onBoth || allowed != nil && !allowed[i][c] {
-						t.log[i][a][b][c] = math.Inf(-1)
+					sum := own[c]
+					if i > 0 {
+						sum += step[b][c]
 					}
+					if i > 1 {
+						if f, ok := turnFeature(places[i].same || places[i-1].same, a, b, c); ok {
+							sum += w[f]
+						}
+					}
+					if i == 0 && (a != onBoth || b != onBoth) || i == 1 && a != onBoth || allowed != nil && !allowed[i][c] {
+						sum = math.Inf(-1)
+					}
+					t.log[i][a][b][c] = sum
 				}
 			}
 		}
@@ -232,11 +250,24 @@ func newSideTrellis(places []sidePlace, w *sideWeights, carried [][sideStates]fl
 	return t
 }
 
-// of returns what all features together speak.
-func (w *sideWeights) of(places []sidePlace, i int, a, b, c sideState, carried [][sideStates]float64) float64 {
+// ofSet returns what the features speak that belong to a set alone, and to the step from the one before.
+func (w *sideWeights) ofSet(p *sidePlace, carried [][sideStates]float64) (own [sideStates]float64, step [sideStates][sideStates]float64) {
 	sum := 0.0
-	sideEach(places, i, a, b, c, carried, func(f sideFeature, v float64) { sum += float64(w[f] * v) })
-	return sum
+	add := func(f sideFeature, v float64) { sum += float64(w[f] * v) }
+	for c := range sideStates {
+		sum = 0
+		p.ownFeatures(c, add)
+		p.carriedFeatures(c, carried, add)
+		own[c] = sum
+		for b := range sideStates {
+			sum = 0
+			if !p.begins {
+				p.stepFeatures(b, c, add)
+			}
+			step[b][c] = sum
+		}
+	}
+	return own, step
 }
 
 // sweep goes forth and back over the sets.

@@ -36,7 +36,7 @@ func TestTrellisAgainstEnumeration(t *testing.T) {
 				if i > 1 {
 					a = s[i-2]
 				}
-				sum += sideFitted.of(places, i, a, b, s[i], carried)
+				sideEach(places, i, a, b, s[i], carried, func(f sideFeature, v float64) { sum += sideFitted[f] * v })
 			}
 			total += math.Exp(sum)
 			for i := range s {

@@ -30,16 +30,16 @@ var heard = sync.OnceValue(func() *heardTable {
 
 // A said is how one number sounds.
 type said struct {
-	value    int
-	sounds   []byte // codes
-	shared   int    // how many of them the one before in the table begins with too
-	families uint8
-	hard     uint8
+	value  int
+	sounds []byte // codes
+	shared int    // how many of them the one before in the table begins with too
 }
 
 type heardTable struct {
 	measure *measure
 	said    []said
+	needs   needTable            // beside each of them
+	limits  [2*longest + 1]int32 // the largest distance of a guess, in hundredths, by the sounds of the word and the number together
 	words   map[string][]Guess
 	common  map[string]float64
 }
@@ -72,6 +72,13 @@ func parseHeard(text string) (*heardTable, error) {
 			t.said[i].shared = n + 1
 		}
 	}
+	for i := range t.said {
+		n := t.measure.needs(t.said[i].sounds)
+		t.needs.put(i, &n)
+	}
+	for n := range t.limits {
+		t.limits[n] = int32(float64(lengthOf(n)) * (farthest - sameSound) / perSound)
+	}
 	return t, nil
 }
 
@@ -88,10 +95,12 @@ func (t *heardTable) line(f []string) error {
 		if i := strings.IndexFunc(f[2], func(r rune) bool { return !strings.ContainsRune(sounds, r) }); i >= 0 {
 			return fmt.Errorf("%q is no sound", f[2][i:])
 		}
+		if len(t.said) == mostSaid {
+			return fmt.Errorf("more than %d numbers", mostSaid)
+		}
 		k := []byte(f[2])
 		t.measure.encode(k)
-		families, hard := t.measure.outline(k)
-		t.said = append(t.said, said{value: v, sounds: k, families: families, hard: hard})
+		t.said = append(t.said, said{value: v, sounds: k})
 	case f[0] == "heard" && len(f) > 3:
 		v, err := strconv.Atoi(f[1])
 		if err != nil {
@@ -175,28 +184,53 @@ func (t *heardTable) near(word string, out []Guess, among uint64) []Guess {
 	}
 	m := t.measure
 	m.encode(k)
-	families, hard := m.outline(k)
-	var c comparison
-	c.start(m, k)
+	var sums [mostSaid / lanes]uint64
+	t.needs.atLeast(k, sums[:])
+	var close [mostSaid]uint8
+	n := 0
 	for i := range t.said {
 		s := &t.said[i]
-		c.done = min(c.done, s.shared)
 		if among != every && (s.value > 63 || among>>s.value&1 == 0) {
 			continue
 		}
-		length := int32(len(k)+len(s.sounds)+2) * 50 // hundredths, a little over the mean of both
-		limit := int32(float64(length) * (farthest - sameSound) / perSound)
-		if m.atLeast(families, hard, s.families, s.hard) > limit {
+		limit := t.limits[len(k)+len(s.sounds)]
+		over := int32(len(s.sounds)-len(k)) * leastLost // sounds of the longer one that must be lost besides
+		if int32(sums[i/lanes]>>(16*(i%lanes))&0xffff)+max(over, 0) > limit || m.atLeast(s.sounds, k)+max(-over, 0) > limit {
 			continue
 		}
-		d := c.distance(m, k, s.sounds, limit)
-		if d > limit {
-			continue
-		}
-		out = add(out, Guess{s.value, sameSound + perSound*float64(d)/float64(length)})
+		close[n] = uint8(i)
+		n++
+	}
+	if n > 0 {
+		out = t.compare(k, close[:n], out)
 	}
 	return sorted(out)
 }
+
+// compare adds to out those of the numbers that are close enough to a word of codes.
+func (t *heardTable) compare(word []byte, numbers []uint8, out []Guess) []Guess {
+	var c comparison
+	c.start(t.measure, word)
+	next := 0
+	for _, i := range numbers {
+		for ; next <= int(i); next++ {
+			c.done = min(c.done, t.said[next].shared)
+		}
+		s := &t.said[i]
+		n := len(word) + len(s.sounds)
+		limit := t.limits[n]
+		if d := c.distance(t.measure, word, s.sounds, limit); d <= limit {
+			out = add(out, Guess{s.value, sameSound + perSound*float64(d)/float64(lengthOf(n))})
+		}
+	}
+	return out
+}
+
+// lengthOf returns a little more than the mean length of two words with so many sounds together, in hundredths.
+func lengthOf(sounds int) int32 { return int32(sounds+2) * 50 }
+
+// mostSaid bounds the numbers of the data file.
+const mostSaid = 32
 
 // add keeps the lower cost of a value that is there already.
 func add(out []Guess, g Guess) []Guess {

@@ -105,10 +105,17 @@ func TestBoundIsBelowDistance(t *testing.T) {
 			var c comparison
 			c.start(m, a)
 			d := c.distance(m, a, b, 1e6)
-			fa, ha := m.outline(a)
-			fb, hb := m.outline(b)
-			if low := m.atLeast(fa, ha, fb, hb); low > d {
+			low := m.atLeast(a, b)
+			if low+leastLost*int32(max(0, len(b)-len(a))) > d {
 				t.Errorf("bound %d above distance %d", low, d)
+			}
+			var table needTable
+			beside := m.needs(b)
+			table.put(5, &beside)
+			sums := make([]uint64, 2)
+			table.atLeast(a, sums)
+			if l := int32(sums[1] >> 16); l != low || sums[0] != 0 {
+				t.Errorf("in lanes the bound is %d, alone %d", l, low)
 			}
 			var back comparison
 			back.start(m, b)
@@ -133,6 +140,14 @@ func BenchmarkParseHeard(b *testing.B) {
 	for b.Loop() {
 		if _, err := parseHeard(heardFile); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+func TestLeastLost(t *testing.T) {
+	for _, s := range []byte(sounds) {
+		if lost(s) < leastLost {
+			t.Errorf("%c is lost for %d", s, lost(s))
 		}
 	}
 }

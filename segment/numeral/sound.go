@@ -93,8 +93,9 @@ func soundsAt(word string, i int, last, inside bool) (string, int) {
 		return long, 1
 	}
 	for _, r := range rules[c-'a'] {
-		if len(word)-i >= len(r.letters) && word[i:i+len(r.letters)] == r.letters {
-			return r.sounds, len(r.letters)
+		n := len(r.letters)
+		if n == 1 || len(word)-i >= n && word[i+1] == r.letters[1] && word[i:i+n] == r.letters { // their first letter is c
+			return r.sounds, n
 		}
 	}
 	return "", 1
@@ -139,22 +140,6 @@ var groups = []struct {
 	{"iIeAaouUVRYEOW", 50},
 }
 
-// families are groups of consonants, and the least that a family in one word adds, in hundredths, to the distance
-// from a word without any of the family: the least of leaving it out and of taking another sound for it.
-var families = []struct {
-	sounds string
-	least  int32
-}{
-	{"pb", 50}, {"kg", 60}, {"mnN", 65}, {"l", 50}, {"tdTDsSzZCJ", 35}, {"fv", 35},
-}
-
-// hard are the consonants that are neither lost nor put in lightly, nor taken for a vowel: a surplus of one adds
-// at least hardLeast hundredths to the distance.
-const (
-	hard      = "pbtdkgfvTDszSZCJmnNl"
-	hardLeast = 45
-)
-
 // lost is what it costs, in hundredths, when a sound is missing or added.
 func lost(sound byte) int32 {
 	switch sound {
@@ -170,14 +155,14 @@ func lost(sound byte) int32 {
 	return 80
 }
 
+// leastLost is the least of lost.
+const leastLost = 30
+
 // A measure holds the distances between sounds, by code and in hundredths.
 type measure struct {
-	code    [128]uint8
-	apart   [len(sounds)][len(sounds)]int32
-	gone    [len(sounds)]int32
-	family  [len(sounds)]uint8 // one bit a family, none for most vowels
-	hard    [len(sounds)]uint8 // 1 for the hard consonants
-	without [1 << 6]int32      // what a set of families adds to a distance where the other word has none of them
+	code  [128]uint8
+	apart [len(sounds)][len(sounds)]int32
+	gone  [len(sounds)]int32
 }
 
 func newMeasure() *measure {
@@ -200,19 +185,6 @@ func newMeasure() *measure {
 			}
 		}
 	}
-	for _, c := range []byte(hard) {
-		m.hard[m.code[c]] = 1
-	}
-	for i, f := range families {
-		for _, c := range []byte(f.sounds) {
-			m.family[m.code[c]] = 1 << i
-		}
-		for set := range m.without {
-			if set>>i&1 == 1 {
-				m.without[set] += f.least
-			}
-		}
-	}
 	return m
 }
 
@@ -223,19 +195,58 @@ func (m *measure) encode(key []byte) {
 	}
 }
 
-// outline returns the families that a word of codes has, and how many hard consonants.
-func (m *measure) outline(codes []byte) (families, hard uint8) {
+// A need is what each sound costs at least in a comparison with one word: that of its loss, or of taking it for the word's
+// sound that is nearest to it.
+type need [len(sounds)]int32
+
+// needs returns what sounds need beside a word of codes.
+func (m *measure) needs(codes []byte) (n need) {
+	n = m.gone
 	for _, c := range codes {
-		families |= m.family[c]
-		hard += m.hard[c]
+		for s, d := range &m.apart[c] {
+			n[s] = min(n[s], d)
+		}
 	}
-	return families, hard
+	return n
 }
 
-// atLeast is a bound from below on the distance between two words of these outlines.
-func (m *measure) atLeast(families, hard, otherFamilies, otherHard uint8) int32 {
-	surplus := int32(hard) - int32(otherHard)
-	return max(surplus*hardLeast, -surplus*hardLeast, m.without[families&^otherFamilies], m.without[otherFamilies&^families])
+// atLeast is a bound from below on what the sounds of a word cost beside another word, both of codes: each of them is lost or taken
+// for another.
+func (m *measure) atLeast(word, other []byte) int32 {
+	sum := int32(0)
+	for _, c := range word {
+		least, apart := m.gone[c], &m.apart[c]
+		for _, o := range other {
+			least = min(least, apart[o])
+		}
+		sum += least
+	}
+	return sum
+}
+
+// lanes is how many sums of needs one word of the machine holds, 16 bits each.
+const lanes = 4
+
+// A needTable holds the needs beside many words at once: by sound, in lanes.
+type needTable [len(sounds)][]uint64
+
+// put writes the needs beside word i.
+func (t *needTable) put(i int, n *need) {
+	for s, v := range n {
+		for len(t[s]) <= i/lanes {
+			t[s] = append(t[s], 0)
+		}
+		t[s][i/lanes] |= uint64(v) << (16 * (i % lanes))
+	}
+}
+
+// atLeast adds up the bounds of a word of codes to all the words, into sums; longest sounds at 100 each stay within a lane.
+func (t *needTable) atLeast(codes []byte, sums []uint64) {
+	for _, c := range codes {
+		for i, v := range t[c] {
+			sums[i] += v
+		}
+	}
 }
 
 // A comparison holds the distances between beginnings of a word and beginnings of a number: row i column j is that of
