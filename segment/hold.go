@@ -2,6 +2,7 @@ package segment
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"captally.example/captally/segment/caption"
@@ -197,71 +198,122 @@ func (x *text) closeCycle(l *holdLink, i int, b *item, dt, pass float64) holdLin
 	return out
 }
 
+// A holdNode is an item of a count with holds, in one of its two parts.
+type holdNode struct {
+	at    int
+	outer bool
+}
+
 func (x *text) extractHolds(items []item, inner, outer []holdLink) []run {
-	type end struct {
-		at  int
-		out bool
-	}
-	var ends []end
-	score := func(e end) float64 {
-		if e.out {
-			return outer[e.at].score
+	link := func(n holdNode) *holdLink {
+		if n.outer {
+			return &outer[n.at]
 		}
-		return inner[e.at].score
+		return &inner[n.at]
 	}
+	var ends []holdNode
 	for j := range items {
 		if outer[j].score > 0 && outer[j].cycles >= 2 {
-			ends = append(ends, end{j, true})
+			ends = append(ends, holdNode{j, true})
 		}
 		if inner[j].score > 0 && inner[j].cycles >= 2 && inner[j].h >= 2 {
-			ends = append(ends, end{j, false})
+			ends = append(ends, holdNode{j, false})
 		}
 	}
-	sort.SliceStable(ends, func(a, b int) bool { return score(ends[a]) > score(ends[b]) })
+	sort.SliceStable(ends, func(a, b int) bool { return link(ends[a]).score > link(ends[b]).score })
 	used := make([]bool, len(items))
 	var out []run
 	for _, e := range ends {
-		r, path, ok := x.traceHold(items, inner, outer, e.at, e.out, used)
-		if ok && x.holding(r.hold) {
-			r.score = score(e)
+		var path []holdNode
+		clash := false // with a better count
+		for n := e; n.at >= 0 && !clash; n = (holdNode{link(n).from, link(n).fromOut}) {
+			path = append(path, n)
+			clash = used[n.at]
+		}
+		if clash {
+			continue
+		}
+		slices.Reverse(path)
+		for _, part := range plainParts(items, path) {
+			r := holdRun(items, part)
+			if !x.holding(r.hold) {
+				continue
+			}
+			first := part[0].at
+			r.score = link(part[len(part)-1]).score
+			if l := link(part[0]); l.from >= 0 {
+				r.score -= l.score - items[first].gain + costStart + 2.5 - x.holdSaid(items[first].first)
+			}
+			if r.score <= 0 {
+				continue
+			}
 			out = append(out, r)
-			for _, i := range path {
-				used[i] = true
+			for _, n := range part {
+				used[n.at] = true
 			}
 		}
 	}
 	return out
 }
 
-// traceHold walks back from the end of a count with holds; false where it meets items that another one has.
-func (x *text) traceHold(items []item, inner, outer []holdLink, at int, out bool, used []bool) (r run, taken []int, ok bool) {
-	type node struct {
-		at  int
-		out bool
-	}
-	var path []node
-	for k, o := at, out; k >= 0; {
-		if used[k] {
-			return run{}, nil, false
+// plainParts divides a path into counts of at least two repetitions: each begins with the first second of a repetition, and
+// repetitions of which no number stands plainly belong to none.
+func plainParts(items []item, path []holdNode) [][]holdNode {
+	var parts [][]holdNode
+	var part, cycle []holdNode
+	cycles, plain, top := 0, false, 0
+	flush := func() {
+		if cycles > 1 {
+			parts = append(parts, part)
 		}
-		path = append(path, node{k, o})
-		l := inner[k]
-		if o {
-			l = outer[k]
-		}
-		k, o = l.from, l.fromOut
+		part, cycles = nil, 0
 	}
+	close := func() {
+		switch {
+		case len(cycle) > 0 && plain:
+			part = append(part, cycle...)
+			cycles++
+		case len(cycle) > 0:
+			flush()
+		}
+		cycle, plain, top = nil, false, 0
+	}
+	closed := true // the repetition has its number
+	for _, n := range path {
+		it := &items[n.at]
+		if !n.outer && (closed || it.v <= top) {
+			close()
+			if it.v > 2 {
+				continue
+			}
+			closed = false
+		} else if len(cycle) == 0 {
+			continue
+		}
+		cycle = append(cycle, n)
+		plain = plain || it.cost == 0
+		if n.outer {
+			closed = true
+		} else {
+			top = it.v
+		}
+	}
+	close()
+	flush()
+	return parts
+}
+
+// holdRun makes a run of a path through a count with holds.
+func holdRun(items []item, path []holdNode) run {
 	h := &holds{}
-	r = run{rule: rule{1}, hold: h}
+	r := run{rule: rule{1}, hold: h}
 	lengths := map[int]int{}
-	for k := len(path) - 1; k >= 0; k-- {
-		p := path[k]
-		taken = append(taken, p.at)
-		it := items[p.at]
+	for _, n := range path {
+		it := items[n.at]
 		r.items = append(r.items, it)
 		switch {
-		case p.out:
-			h.cycles[len(h.cycles)-1].outer = &items[p.at]
+		case n.outer:
+			h.cycles[len(h.cycles)-1].outer = &items[n.at]
 		case len(h.cycles) == 0 || startsCycle(h, &it):
 			h.cycles = append(h.cycles, cycle{inner: []item{it}})
 		default:
@@ -278,7 +330,7 @@ func (x *text) traceHold(items []item, inner, outer []holdLink, at int, out bool
 		}
 	}
 	r.trim()
-	return r, taken, true
+	return r
 }
 
 // trim takes off cycles at the end that are cut short or come late, and have no number of their own: other talk.

@@ -148,6 +148,15 @@ func (x *text) breathing(r *run) float64 {
 	return float64(n) / float64(len(starts))
 }
 
+// ofBreath reports whether a number ends the seconds of a breath: "out, two, three, four".
+func (x *text) ofBreath(it *item) bool {
+	i := it.first
+	for v := it.v; i > 0 && v > 1 && x.w[i-1].num == v-1; v-- {
+		i--
+	}
+	return i < it.first && i > 0 && breathWord[x.w[i-1].fold]
+}
+
 var breathWord = wordSet("in", "out", "breathe", "breath", "inhale", "exhale")
 
 // doseGain is what an announced dose speaks for a count that ends there.
@@ -211,7 +220,7 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 		case "that's", "is", "makes", "that'll":
 			marked = true
 		}
-		if !marked && it.gain < gainHalf || !marked && countFollows(counted, it) {
+		if !marked && (it.gain < gainHalf || countFollows(counted, it) || x.ofBreath(it)) {
 			continue
 		}
 		var ways []run // by their scores with the dose, which asStretch adds
