@@ -257,11 +257,11 @@ func (x *text) extractHolds(items []item, inner, outer []holdLink) []run {
 }
 
 // plainParts divides a path into counts of at least two repetitions: each begins with the first second of a repetition, and
-// repetitions of which no number stands plainly belong to none.
+// repetitions of which the first number and most others are other words belong to none.
 func plainParts(items []item, path []holdNode) [][]holdNode {
 	var parts [][]holdNode
 	var part, cycle []holdNode
-	cycles, plain, top := 0, false, 0
+	cycles, plain, top := 0, 0, 0 // plain: numbers of the repetition that stand plainly, less those that do not
 	flush := func() {
 		if cycles > 1 {
 			parts = append(parts, part)
@@ -270,13 +270,13 @@ func plainParts(items []item, path []holdNode) [][]holdNode {
 	}
 	close := func() {
 		switch {
-		case len(cycle) > 0 && plain:
+		case len(cycle) > 0 && (plain >= 0 || items[cycle[0].at].cost == 0):
 			part = append(part, cycle...)
 			cycles++
 		case len(cycle) > 0:
 			flush()
 		}
-		cycle, plain, top = nil, false, 0
+		cycle, plain, top = nil, 0, 0
 	}
 	closed := true // the repetition has its number
 	for _, n := range path {
@@ -291,7 +291,11 @@ func plainParts(items []item, path []holdNode) [][]holdNode {
 			continue
 		}
 		cycle = append(cycle, n)
-		plain = plain || it.cost == 0
+		if it.cost == 0 {
+			plain++
+		} else if !n.outer {
+			plain--
+		}
 		if n.outer {
 			closed = true
 		} else {
