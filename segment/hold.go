@@ -363,8 +363,8 @@ func startsCycle(h *holds, it *item) bool {
 	return c.outer != nil || it.v <= c.inner[len(c.inner)-1].v
 }
 
-// holding reports whether cycles look like repetitions with a hold: most are numbered or begin with a word for it, and most
-// are held for the same number of seconds.
+// holding reports whether cycles look like repetitions with a hold: most are numbered or begin with a word for it, or some of
+// several that are all alike; and most are held for the same number of seconds.
 func (x *text) holding(h *holds) bool {
 	n := len(h.cycles)
 	marked, same := 0, 0
@@ -383,5 +383,6 @@ func (x *text) holding(h *holds) bool {
 			return false // counted too slowly for seconds
 		}
 	}
-	return 3*marked >= 2*n && 5*same >= 3*n && h.to >= 2
+	regular := n >= 4 && h.to >= 3 && same >= n-1 && 3*marked >= n
+	return (3*marked >= 2*n || regular) && 5*same >= 3*n && h.to >= 2
 }
