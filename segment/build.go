@@ -11,6 +11,8 @@ import (
 const (
 	silentLengthSD = 0.10
 	silentBlockSD  = 0.25
+
+	lostFewer, lostMore = 2, 1 // repetitions fewer or more than announced in a set whose number is lost
 )
 
 // around returns a time that the models give as one figure, give or take sd seconds.
@@ -67,6 +69,10 @@ func (x *text) counted(s *stretch) Set {
 		}
 		sd := math.Hypot(share*length, 1.4*x.clockSD())
 		set.Tension = Length{length, math.Max(0, length-float64(1.645*sd)), length + float64(1.645*sd)}
+		if r.lost {
+			set.LastNumber, set.RepsLow, set.RepsHigh = 0, max(1, first.v-lostFewer), first.v+lostMore
+			return set
+		}
 		set.Count = []Number{{Said: first.v, Word: first.first, At: set.End, Rep: first.v, Prob: 0.9}}
 		return set
 	}

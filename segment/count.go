@@ -22,6 +22,7 @@ type run struct {
 	score      float64 // nats better than talk
 	silentFrom int     // where only the last number was said: the word after "go"; else 0
 	begin, end float64 // of such a set, seconds
+	lost       bool    // and its number is lost
 	hold       *holds  // not nil where seconds are counted aloud within each repetition
 	dose       float64 // what its announced dose adds to the score, where it was worked out already
 }
