@@ -289,9 +289,13 @@ func beat(r rule, a, b *item, due float64, l *link, spread float64) float64 {
 		}
 		return score
 	}
+	rough := spread > 1 // the silences are not shown: numbers may seem to follow each other at once
 	spread = math.Hypot(spread, clockStray/l.pace)
 	z := math.Log(dt/due/l.pace) / spread
 	timing := 0.5 * z * z
+	if rough && z < 0 {
+		timing = 0
+	}
 	if due > 1 { // said without the repetitions between
 		z1 := math.Log(dt/l.pace) / spread
 		timing = math.Min(timing, float64(0.5*z1*z1)+1.5)
