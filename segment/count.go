@@ -49,6 +49,7 @@ const (
 	leastRun     = -3.0 // a count that scores less is not worth a thought, whatever was announced
 	costRest     = 16.0 // of going on across an announced rest
 	costLength   = 5.0  // across a number of seconds that may be a rest
+	costSide     = 3.0  // across the name of a side
 	costBreak    = 6.0  // of going on across a change of sides
 	window       = 24   // items
 	paceTypical  = 2.2  // seconds a repetition, typically; common practice, no source
@@ -95,6 +96,8 @@ func (x *text) crossing() []float64 {
 			at[m.First] = math.Max(at[m.First], costRest*m.Weight*m.Weight)
 		case m.Kind == announce.Rest && m.Timed && m.Value >= 5 && m.Scope == announce.Here:
 			at[m.First] = math.Max(at[m.First], costLength*m.Weight)
+		case m.Kind == announce.Side && m.Weight > 0.5:
+			at[m.First] = math.Max(at[m.First], costSide*m.Weight*m.Weight)
 		case m.Kind == announce.Swap:
 			at[m.First] = math.Max(at[m.First], costBreak*m.Weight*m.Weight)
 		case m.Kind == announce.Reps && m.Weight > 0.5 && m.Value >= 3 && m.Scope != announce.Change:
