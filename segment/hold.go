@@ -225,13 +225,8 @@ func (x *text) extractHolds(items []item, inner, outer []holdLink) []run {
 	var out []run
 	for _, e := range ends {
 		var path []holdNode
-		clash := false // with a better count
-		for n := e; n.at >= 0 && !clash; n = (holdNode{link(n).from, link(n).fromOut}) {
+		for n := e; n.at >= 0 && !used[n.at]; n = (holdNode{link(n).from, link(n).fromOut}) {
 			path = append(path, n)
-			clash = used[n.at]
-		}
-		if clash {
-			continue
 		}
 		slices.Reverse(path)
 		for _, part := range plainParts(items, path) {
