@@ -279,6 +279,9 @@ func jump(r rule, a, b *item) (score, due float64) {
 
 // beat weighs the time between a and b, which is due numbers on, in a count that has come to l.
 func beat(r rule, a, b *item, due float64, l *link, spread float64) float64 {
+	if a.first == b.first { // written as one word: their times are not known
+		return 0
+	}
 	dt := math.Max(0.05, b.t-a.t)
 	if l.pace == 0 {
 		reps := 1.0 // repetitions a number
@@ -308,6 +311,9 @@ func beat(r rule, a, b *item, due float64, l *link, spread float64) float64 {
 
 // paced returns the pace of a count, in seconds a number, that goes on from l with b due numbers after a.
 func paced(a, b *item, due float64, l *link) float64 {
+	if a.first == b.first {
+		return l.pace
+	}
 	perNumber := math.Max(0.05, b.t-a.t) / due
 	if l.pace == 0 {
 		return perNumber
@@ -361,9 +367,35 @@ func (x *text) extract(r rule, items []item, links []link) []run {
 		for a, b := 0, len(chain)-1; a < b; a, b = a+1, b-1 {
 			chain[a], chain[b] = chain[b], chain[a]
 		}
+		space(chain)
 		out = append(out, run{rule: r, items: chain, score: score})
 	}
 	return out
+}
+
+// space places the later numbers of several that were written as one word: at an even beat up to the next number, or on from
+// the numbers before.
+func space(items []item) {
+	for k := 1; k < len(items); k++ {
+		it := &items[k]
+		if it.first != items[k-1].first {
+			continue
+		}
+		first, next := k-1, k+1
+		for first > 0 && items[first-1].first == it.first {
+			first--
+		}
+		for next < len(items) && items[next].first == it.first {
+			next++
+		}
+		a, b := &items[0], &items[first] // between which the beat is known
+		if next < len(items) {
+			a, b = &items[first], &items[next]
+		}
+		if a.v != b.v {
+			it.t = items[first].t + float64((b.t-a.t)/float64(b.v-a.v)*float64(it.v-items[first].v))
+		}
+	}
 }
 
 // goingOn says of each item whether a count goes on from it, or from the same number written again close by.

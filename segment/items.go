@@ -2,6 +2,8 @@ package segment
 
 import (
 	"math"
+	"strconv"
+	"strings"
 
 	"captally.example/captally/segment/caption"
 	"captally.example/captally/segment/numeral"
@@ -144,18 +146,19 @@ func (x *text) apart(i int) bool {
 	return x.timing == caption.TimingWord && x.w[i+1].t-x.w[i].end > 0.35
 }
 
-// joined adds the readings of figures as several numbers of a count written as one: "23" as 2, 3.
+// joined adds the readings of figures as several numbers of a count written as one: "23" as 2, 3; "21" as 2, 1; "1820" as 18, 20.
 func (x *text) joined(out []item, i int) []item {
 	f := x.w[i].fold
 	if len(f) < 2 || len(f) > 6 || f[0] < '0' || f[0] > '9' {
 		return out
 	}
-	for head := 1; head <= len(f)/2; head++ {
-		if parts := rising(f, head); parts != nil {
-			w := &x.w[i]
-			step := (w.end - w.t) / float64(len(parts))
+	w := &x.w[i]
+	for _, r := range rules {
+		for head := 1; head < len(f); head++ {
+			parts := split(f, head, r.step)
+			length := (w.end - w.t) / float64(max(1, len(parts)))
 			for k, v := range parts {
-				it := item{first: i, last: i + 1, part: k, parts: len(parts), v: v, cost: costJoined, t: w.t + float64(step*float64(k)), end: w.t + float64(step*float64(k+1))}
+				it := item{first: i, last: i + 1, part: k, parts: len(parts), v: v, cost: costJoined, t: w.t + float64(length*float64(k)), end: w.t + float64(length*float64(k+1))}
 				it.gain = x.gain(i, i+1) - costJoined/float64(len(parts))
 				out = append(out, it)
 			}
@@ -164,34 +167,21 @@ func (x *text) joined(out []item, i int) []item {
 	return out
 }
 
-// rising splits figures into numbers that rise by one, the first of head figures; nil where they do not.
-func rising(f string, head int) []int {
-	num := func(s string) int {
-		v := 0
-		for _, c := range []byte(s) {
-			if c < '0' || c > '9' {
-				return -1
-			}
-			v = v*10 + int(c-'0')
-		}
-		return v
+// split splits figures into at least two numbers that go on by step, the first of head figures; nil where they do not.
+func split(f string, head, step int) []int {
+	v, err := strconv.Atoi(f[:head])
+	if err != nil || v < 1 || v%step != 0 {
+		return nil
 	}
-	v := num(f[:head])
 	out := []int{v}
 	for rest := f[head:]; rest != ""; {
-		v++
-		n := 1
-		for k := v; k >= 10; k /= 10 {
-			n++
-		}
-		if v <= 0 || len(rest) < n || num(rest[:n]) != v {
+		v += step
+		next, ok := strings.CutPrefix(rest, strconv.Itoa(v))
+		if v < 1 || !ok {
 			return nil
 		}
 		out = append(out, v)
-		rest = rest[n:]
-	}
-	if len(out) < 2 || out[0] < 1 {
-		return nil
+		rest = next
 	}
 	return out
 }
