@@ -56,6 +56,7 @@ func (r *reading) dropLate() {
 		}
 		if c.end > maxClock {
 			c.hasEnd = false
+			r.warn.add(c.line, "cue that ends beyond 24 hours; its end is estimated")
 		}
 		kept = append(kept, c)
 	}
@@ -67,6 +68,7 @@ func (r *reading) takeHoursOff() {
 	if r.keepClock || len(r.cues) == 0 {
 		return
 	}
+	r.closeJump()
 	first := r.cues[0].start
 	for _, c := range r.cues {
 		first = min(first, c.start)
@@ -76,17 +78,44 @@ func (r *reading) takeHoursOff() {
 		return
 	}
 	r.warn.add(r.cues[0].line, "the clock starts at "+hours.String()+"; the whole hours are taken off")
-	for i := range r.cues {
-		c := &r.cues[i]
-		c.start -= hours
-		c.end -= hours
-	}
-	for i := range r.pieces {
-		r.pieces[i].at -= hours
-		r.pieces[i].until -= hours
-	}
+	r.setBack(0, hours)
 	if r.end > hours {
 		r.end -= hours
+	}
+}
+
+// setBack makes the cues from number i on earlier, with their words.
+func (r *reading) setBack(i int, by Time) {
+	for k := range r.cues[i:] {
+		c := &r.cues[i+k]
+		c.start -= by
+		c.end -= by
+		for p := range r.pieces[c.first:c.last] {
+			r.pieces[c.first+p].at -= by
+			r.pieces[c.first+p].until -= by
+		}
+	}
+}
+
+// clockJump is a silence that no session has.
+const clockJump = Time(6 * time.Hour)
+
+// closeJump takes whole hours out of a jump of the clock, as between a title at zero and a programme that starts at ten o'clock.
+func (r *reading) closeJump() {
+	latest := r.cues[0].start
+	for i, c := range r.cues {
+		if jump := c.start - latest; jump > clockJump {
+			for _, after := range r.cues[i:] {
+				if after.start < c.start-Time(time.Hour) {
+					return // it comes back: a single cue is out of order
+				}
+			}
+			jump -= jump % Time(time.Hour)
+			r.warn.add(c.line, "the clock jumps by more than six hours; whole hours are taken out")
+			r.setBack(i, jump)
+			return
+		}
+		latest = max(latest, c.start)
 	}
 }
 

@@ -1,21 +1,26 @@
 package caption
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // A cueReader reads WebVTT and SubRip by the same lenient rules: a time line opens a cue; what stands above it may be
 // its number; everything else until the next time line is its words.
 type cueReader struct {
 	*reading
 	open    bool
-	index   int  // number of the cue before, -1 for none
-	indexed bool // the first cue has a number, so a number above a time line can be one
-	named   bool // cues have names
-	skip    bool // inside a NOTE, STYLE or REGION block
+	index   int    // number of the cue before, -1 for none
+	indexed bool   // the first cue has a number, so a number above a time line can be one
+	style   string // the marks around that number, as in "#1" or "1."
+	bare    bool   // a cue after the first has no number
+	unsure  []int  // cues that end with a number which may be that of the next
+	named   bool   // cues have names
+	skip    bool   // inside a NOTE, STYLE or REGION block
 }
 
 // readCues reads r.src, WebVTT or SubRip, into cues and pieces.
 func readCues(r *reading) *Error {
-	r.refs = true
 	c := cueReader{reading: r, index: -1}
 	r.cues = make([]rawCue, 0, 16+len(r.src)/128)
 	r.rows = make([]row, 0, 16+len(r.src)/48)
@@ -45,12 +50,15 @@ func readCues(r *reading) *Error {
 
 // openCue begins a cue at its time line.
 func (c *cueReader) openCue(tl timeLine, w row) *Error {
-	if len(c.cues) == 0 && c.format == "subrip" && !c.indexed && tl.point {
+	if len(c.cues) == 0 && c.format == "subrip" && tl.point && (!c.indexed || hasSetting(tl.rest)) {
 		c.format = "webvtt"
 		c.warn.add(w.line, "no WEBVTT line at the start; read as WebVTT because of its times")
 	}
 	c.skip, c.open = false, true
 	c.warnTimes(tl, w.line)
+	if n := len(c.cues); tl.noStart && n > 0 {
+		tl.start = max(c.cues[n-1].start, c.cues[n-1].end)
+	}
 	err := c.addCue(rawCue{start: tl.start, end: tl.end, hasEnd: tl.hasEnd, line: w.line, rows: [2]int{len(c.rows), len(c.rows)}})
 	if c.format == "subrip" && tl.rest != "" && strings.IndexAny(tl.rest, ":%") < 0 {
 		c.warn.add(w.line, "words on the line of the time; kept")
@@ -60,12 +68,38 @@ func (c *cueReader) openCue(tl timeLine, w row) *Error {
 	return err
 }
 
+// hasSetting reports whether a setting of WebVTT stands behind the times (6.3).
+func hasSetting(rest string) bool {
+	for _, name := range [...]string{"align:", "line:", "position:", "region:", "size:", "vertical:"} {
+		if strings.Contains(rest, name) {
+			return true
+		}
+	}
+	return false
+}
+
 func (c *cueReader) warnTimes(tl timeLine, line int) {
+	if tl.fault&clockBroken != 0 {
+		c.warn.add(line, "time line not understood, expected one such as 00:00:01.000 --> 00:00:04.000; its words follow those above")
+		return
+	}
 	if !tl.hasEnd {
 		c.warn.add(line, "cue without an end; it ends where the next begins")
 	}
 	if tl.thin {
 		c.warn.add(line, "arrow not written as -->; read as one")
+	}
+	if tl.noStart {
+		c.warn.add(line, "cue without a start; it begins where the one before ends")
+	}
+	if tl.fault&clockFrames != 0 {
+		c.warn.add(line, "frames after the seconds; counted as 30 a second")
+	}
+	if tl.fault&clockDotted != 0 {
+		c.warn.add(line, "time without colons; read as hours, minutes and seconds")
+	}
+	if tl.fault&clockMended != 0 {
+		c.warn.add(line, "letters in the place of digits in a time; read as digits")
 	}
 	if tl.fault&clockNegative != 0 {
 		c.warn.add(line, "time below zero; read as zero")
@@ -121,7 +155,7 @@ func (c *cueReader) keep(rows []row, from int) {
 	n := from
 	empty, below := false, false
 	for _, w := range rows {
-		if !isBlank(c.src[w.from:w.to]) {
+		if !isEmptyRow(c.src[w.from:w.to]) {
 			if empty && n > from {
 				c.warn.add(w.line, "empty line inside a cue; the words below it are kept with the cue")
 			}
@@ -142,6 +176,21 @@ func (c *cueReader) keep(rows []row, from int) {
 	c.open = false
 }
 
+// isEmptyRow reports whether nothing of a line is to be seen: blanks, also as references, and tags around nothing.
+func isEmptyRow(s string) bool {
+	if s == "" || s[0] != '&' && s[0] != '<' && s[0] > ' ' && s[0] < utf8.RuneSelf {
+		return s == ""
+	}
+	for s = skipMarks(s); s != ""; s = skipMarks(s) {
+		if n := nameLength(s); s[0] == '&' && isBlank(unescape(s[:n])) {
+			s = s[n:]
+			continue
+		}
+		return isBlank(s)
+	}
+	return true
+}
+
 // label returns the place in rows of the number or name of the cue that begins after them, -1 for none.
 func (c *cueReader) label(rows []row, from int) int {
 	n := len(rows) - 1
@@ -151,26 +200,57 @@ func (c *cueReader) label(rows []row, from int) int {
 	if n < 0 {
 		return -1
 	}
-	s := strings.Trim(c.src[rows[n].from:rows[n].to], " \t\ufeff")
+	s := trimFront(strings.TrimRight(c.src[rows[n].from:rows[n].to], " \t"))
 	blankAbove := n == 0 && !c.open || n > 0 && isBlank(c.src[rows[n-1].from:rows[n-1].to])
-	if !isDigits(s) {
+	digits, style := indexMarks(s)
+	if digits == "" || style != "" && c.format == "webvtt" {
+		c.bare = true
 		if c.format == "webvtt" && n == len(rows)-1 && blankAbove {
 			c.named = true
 			return n // any line can be the name of a cue (WebVTT 4.1)
 		}
 		return -1
 	}
-	v := number(s)
+	v := number(digits)
 	if !c.open && len(c.cues) == 0 {
-		c.indexed = true
+		c.indexed, c.style = true, style
 	}
 	next := c.index >= 0 && v == c.index+1
 	alone := c.open && n == 0 // it would leave its cue without a word
-	if !c.indexed || !blankAbove && (!next || alone) {
+	switch {
+	case !c.indexed || style != c.style || alone && !blankAbove:
+		c.bare = true
+		return -1
+	case !blankAbove && !next:
+		c.unsure = append(c.unsure, len(c.cues)-1)
 		return -1
 	}
 	c.index = v
 	return n
+}
+
+// indexMarks parts a cue's number from marks around it, as in "#1", "1." and "(1)"; digits is empty where it is none.
+func indexMarks(s string) (digits, style string) {
+	digits = strings.TrimLeft(s, "#([")
+	front := s[:len(s)-len(digits)]
+	digits = strings.TrimRight(digits, ".:)]")
+	style = front + s[len(front)+len(digits):]
+	if !isDigits(digits) || len(style) > 2 {
+		return "", ""
+	}
+	return digits, style
+}
+
+// dropUnsure takes the numbers that do not go on by one, and have no empty line above, for those of the cues, where every other cue has one.
+func (c *cueReader) dropUnsure() {
+	if c.bare {
+		return
+	}
+	for _, i := range c.unsure {
+		cue := &c.cues[i]
+		cue.rows[1]--
+		c.warn.add(c.rows[cue.rows[1]].line, "number above a time that does not go on by one; taken for the number of the cue")
+	}
 }
 
 // number reads digits; what is too long for a count of cues is -2.
@@ -212,6 +292,11 @@ func (c *cueReader) finish() {
 	if n := c.cutCue(rows, from); n < len(rows) {
 		c.warn.add(rows[n].line, cutFile)
 		rows = rows[:n]
+	} else if len(rows) == 0 {
+		c.warn.add(c.cues[len(c.cues)-1].line, "the file ends behind the time of a cue; its words are missing")
+	} else if w := rows[len(rows)-1]; w.to == len(c.src) {
+		c.warn.add(w.line, "the file ends without a line end; if it was cut off, words are missing")
 	}
 	c.keep(rows, from)
+	c.dropUnsure()
 }

@@ -30,6 +30,9 @@ func decode(b []byte, warn *warnings) string {
 		b = trimCutRune(b)
 	}
 	if !utf8.Valid(b) {
+		if mostlyUTF8(b) {
+			return decodeMixed(b, warn)
+		}
 		warn.add(firstBadLine(b), "not UTF-8; read as Windows-1252")
 		return decode1252(b)
 	}
@@ -113,6 +116,49 @@ func decode1252(b []byte) string {
 	}
 	return out.String()
 }
+
+// mostlyUTF8 reports whether more of what is not ASCII is UTF-8 than not, as where two files in different encodings were joined.
+func mostlyUTF8(b []byte) bool {
+	good, bad := 0, 0
+	for len(b) > 0 {
+		r, n := utf8.DecodeRune(b)
+		switch {
+		case r == utf8.RuneError && n == 1:
+			bad++
+		case n > 1:
+			good++
+		}
+		b = b[n:]
+	}
+	return good > bad
+}
+
+// decodeMixed decodes UTF-8 with a few bytes of Windows-1252 among it.
+func decodeMixed(b []byte, warn *warnings) string {
+	upper := []rune(upper1252)
+	var out strings.Builder
+	out.Grow(len(b) + len(b)/8)
+	line := 1
+	for len(b) > 0 {
+		r, n := utf8.DecodeRune(b)
+		switch {
+		case r == '\n':
+			line++
+		case r != utf8.RuneError || n > 1:
+		case b[0] < 0xA0:
+			r = upper[b[0]-0x80]
+			warn.add(line, strayByte)
+		default:
+			r = rune(b[0])
+			warn.add(line, strayByte)
+		}
+		out.WriteRune(r)
+		b = b[n:]
+	}
+	return out.String()
+}
+
+const strayByte = "not UTF-8 in a file that is UTF-8 for the rest; read as Windows-1252"
 
 // unscramble turns "thatâ€™s" back into "that’s": only if the whole text, taken back to Windows-1252, is UTF-8.
 func unscramble(s string) (string, bool) {

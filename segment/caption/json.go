@@ -25,6 +25,9 @@ func readJSON(r *reading) *Error {
 		r.warn.add(0, "broken JSON; read as far as it goes")
 	}
 	r.language = findLanguage(root)
+	if fromMillis(root) {
+		r.warn.add(0, wholeMillis)
+	}
 	list := findSegments(root)
 	if list == nil {
 		return &Error{Msg: "JSON without timed text; expected an array of objects with a start and a text", Err: ErrNoTimes}
@@ -162,13 +165,13 @@ func (r *reading) segment(n *jsonNode) *Error {
 			c.start = at
 		} else {
 			c.start, c.hasEnd = untimedCue, false
-			r.warn.add(n.line, "segment without a time; placed between its neighbours")
 		}
 	}
 	if err := r.addCue(c); err != nil {
 		return err
 	}
 	p := piece{pos: -1, line: n.line, newline: true, speaker: speakerOf(n)}
+	stuck := r.segmentDoubt(n)
 	rest := text
 	for _, w := range words {
 		s := wordText(w)
@@ -181,13 +184,14 @@ func (r *reading) segment(n *jsonNode) *Error {
 			wp.speaker = sp
 		}
 		r.timeJSONWord(&wp, w, c.start)
+		wp.doubt = max(wp.doubt, stuck)
 		r.addPiece(wp)
 		p.newline = false
 		rest = afterText(rest, s)
 	}
 	if len(words) == 0 || rest != "" && rest != text && strings.TrimSpace(rest) != "" { // more text than words
 		p.text = rest
-		p.doubt = jsonDoubtOf(n)
+		p.doubt = max(jsonDoubtOf(n), stuck)
 		r.addPiece(p)
 	}
 	return nil
@@ -238,6 +242,7 @@ func (r *reading) placeUntimed() {
 		c := &r.cues[i]
 		if c.start == untimedCue {
 			c.start, c.loose = last, true
+			r.warn.add(c.line, "segment without a time; placed between its neighbours")
 		}
 		last = max(last, c.start)
 		if c.hasEnd {

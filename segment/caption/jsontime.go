@@ -1,6 +1,7 @@
 package caption
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -63,6 +64,65 @@ func jsonValue(n *jsonNode, unit float64) (Time, bool) {
 		return 0, false
 	}
 	return seconds(v / unit)
+}
+
+// fromMillis turns times into seconds that seem to be milliseconds although their names do not say so: all are whole numbers, and the
+// last would be beyond ten hours. It reports whether it did.
+func fromMillis(root *jsonNode) bool {
+	var times []*jsonNode
+	whole := true
+	latest := 0
+	var walk func(n *jsonNode)
+	walk = func(n *jsonNode) {
+		for _, m := range n.items {
+			switch {
+			case m.key == "offsets": // named so, they are milliseconds anyway
+			case m.kind != 'n':
+				walk(m)
+			case slices.Contains(jsonStart, m.key) || slices.Contains(jsonEnd, m.key) || m.key == "duration" || m.key == "dur":
+				times = append(times, m)
+				whole = whole && isDigits(m.text)
+				if whole {
+					latest = max(latest, number(m.text))
+				}
+			}
+		}
+	}
+	walk(root)
+	if !whole || latest <= tenHours {
+		return false
+	}
+	for _, n := range times {
+		n.text = strconv.FormatFloat(float64(number(n.text))/1000, 'f', 3, 64)
+	}
+	return true
+}
+
+// Limits beyond which a recogniser's own measures say that it was stuck or heard nothing: the defaults of a widely used open recogniser.
+const (
+	mostCompression = 2.4 // by how much its text could be compressed
+	mostSilence     = 0.6 // its probability that there was no speech
+)
+
+// segmentDoubt returns the doubt of all words of a segment, from the recogniser's measures of the segment.
+func (r *reading) segmentDoubt(n *jsonNode) float64 {
+	if v, ok := jsonNumber(n.get("compression_ratio")); ok && v > mostCompression {
+		r.warn.add(n.line, "the recogniser says that it repeated itself (compression_ratio)")
+		return loopDoubt
+	}
+	if v, ok := jsonNumber(n.get("no_speech_prob")); ok && v > mostSilence {
+		r.warn.add(n.line, "the recogniser doubts that there was speech (no_speech_prob)")
+		return min(v, 1)
+	}
+	return 0
+}
+
+func jsonNumber(n *jsonNode) (float64, bool) {
+	if n == nil || n.kind != 'n' {
+		return 0, false
+	}
+	v, err := strconv.ParseFloat(n.text, 64)
+	return v, err == nil
 }
 
 // jsonDoubtOf returns the recogniser's doubt of a word, 0 where it gives none.

@@ -20,6 +20,7 @@ type lexer struct {
 	labels map[string]int // how many lines begin with this label
 
 	shouting bool // all letters are capitals
+	tags     bool // the pieces can hold tags: the format has none of its own
 
 	cueIndex  int
 	hot       bool    // the cue holds a bracket, an asterisk or a note
@@ -50,8 +51,12 @@ func newLexer(r *reading, t *Track) *lexer {
 	if len(r.pieces) > len(r.cues)*3 { // a piece a word
 		words = 16 + len(r.pieces)*9/8
 	}
-	lx := &lexer{r: r, track: t, labels: countLabels(r), shouting: isShouting(r)}
-	lx.text = make([]byte, 0, 16+len(r.src)/3)
+	lx := &lexer{r: r, track: t, labels: countLabels(r), shouting: isShouting(r), tags: r.format != "webvtt" && r.format != "subrip"}
+	size := 0
+	for i := range r.pieces {
+		size += len(r.pieces[i].text) + 1
+	}
+	lx.text = make([]byte, 0, size)
 	lx.spans = make([]lexeme, 0, words)
 	t.Words = make([]Word, 0, words)
 	return lx
@@ -86,17 +91,30 @@ func (lx *lexer) cue(i int) {
 
 // clean appends a piece of text to the buffer.
 func (lx *lexer) clean(s string) {
-	if lx.r.refs && strings.IndexByte(s, '&') >= 0 {
-		s = html.UnescapeString(s)
+	if strings.IndexByte(s, '&') >= 0 {
+		s = unescape(s)
 	}
 	for i := 0; i < len(s); {
 		b := s[i]
 		if b < utf8.RuneSelf {
+			if n := plainRun(s[i:]); n > 0 {
+				lx.text = append(lx.text, s[i:i+n]...)
+				i += n
+				continue
+			}
 			switch {
 			case b == 0x1B:
 				i += escapeLength(s[i:])
 				lx.text = append(lx.text, ' ')
 				continue
+			case b == '<' && lx.tags:
+				if n, kind, _ := readTag(s[i:]); n > 0 {
+					i += n
+					if kind == tagBreak {
+						lx.text = append(lx.text, ' ')
+					}
+					continue
+				}
 			case b < ' ' || b == 0x7F:
 				b = ' '
 			case b == '[' || b == '(' || b == '*' || b == '#':
@@ -116,6 +134,27 @@ func (lx *lexer) clean(s string) {
 		}
 		i += n
 	}
+}
+
+// unescape undoes character references, also those that were written twice over ("&amp;#39;").
+func unescape(s string) string {
+	for range 3 {
+		plain := html.UnescapeString(s)
+		if plain == s {
+			break
+		}
+		s = plain
+	}
+	return s
+}
+
+// plainRun returns how many bytes at the start of s are letters, digits, blanks and usual marks.
+func plainRun(s string) int {
+	n := 0
+	for n < len(s) && s[n] >= '+' && s[n] <= 'Z' && s[n] != '<' || n < len(s) && s[n] >= 'a' && s[n] <= 'z' || n < len(s) && s[n] == ' ' {
+		n++
+	}
+	return n
 }
 
 // escapeLength returns the length of a terminal's colour mark such as ESC [31m, at least 1.
@@ -181,7 +220,10 @@ func (lx *lexer) words(from, to int) {
 func (lx *lexer) chunk(from, to int) {
 	chunk := lx.text[from:to]
 	for pos := 0; pos < len(chunk); {
-		start, end, next := nextWord(chunk, pos)
+		start, end, next := pos, len(chunk), len(chunk)
+		if !isPlainWord(chunk[pos:]) {
+			start, end, next = nextWord(chunk, pos)
+		}
 		if start < 0 {
 			if isCensored(chunk[pos:]) {
 				lx.word(from+pos, to)
@@ -198,6 +240,16 @@ func (lx *lexer) chunk(from, to int) {
 		lx.after(from+end, from+next)
 		pos = next
 	}
+}
+
+// isPlainWord: nothing but letters without accents, as most words are.
+func isPlainWord(b []byte) bool {
+	for _, c := range b {
+		if c|0x20 < 'a' || c|0x20 > 'z' {
+			return false
+		}
+	}
+	return true
 }
 
 // isCensored: asterisks that stand for a word.

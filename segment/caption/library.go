@@ -35,7 +35,7 @@ func readSSA(r *reading) *Error {
 	all, err := readEvents(format, events)
 	if err == nil && len(all) == len(events) {
 		for i, item := range all {
-			r.addSSA(item, events[i].line)
+			r.addSSA(item, ssaField(format, events[i].text), events[i].line)
 		}
 		return nil
 	}
@@ -45,7 +45,7 @@ func readSSA(r *reading) *Error {
 			r.warn.add(events[i].line, "Dialogue line not understood; left out")
 			continue
 		}
-		r.addSSA(one[0], events[i].line)
+		r.addSSA(one[0], ssaField(format, events[i].text), events[i].line)
 	}
 	return nil
 }
@@ -72,6 +72,12 @@ func ssaEvents(src string) (format string, events []ssaEvent) {
 	}
 }
 
+// ssaField returns the text of a Dialogue line: the last of its fields, which may hold commas.
+func ssaField(format, line string) string {
+	field := strings.SplitN(line, ",", strings.Count(format, ",")+1)
+	return strings.TrimSpace(field[len(field)-1])
+}
+
 func readEvents(format string, events []ssaEvent) ([]*astisub.Item, error) {
 	var b bytes.Buffer
 	b.WriteString("[Events]\n" + format + "\n")
@@ -92,7 +98,7 @@ func readEvents(format string, events []ssaEvent) ([]*astisub.Item, error) {
 }
 
 // addSSA takes one Dialogue line; karaoke marks {\k} in it are times of words.
-func (r *reading) addSSA(item *astisub.Item, line int) {
+func (r *reading) addSSA(item *astisub.Item, text string, line int) {
 	start, end := Time(item.StartAt), Time(item.EndAt)
 	if start < 0 || start > maxClock {
 		r.warn.add(line, tooLate)
@@ -101,20 +107,72 @@ func (r *reading) addSSA(item *astisub.Item, line int) {
 	if r.addCue(rawCue{start: start, end: end, hasEnd: true, line: line}) != nil {
 		return // their number was checked before
 	}
+	if ssaWords(item) != wordCount(plainSSA(text)) {
+		r.warn.add(line, "braces that the subtitle library does not understand; the line read without its marks")
+		for _, l := range strings.Split(plainSSA(text), "\n") {
+			r.addPiece(piece{text: l, pos: -1, line: line, newline: true, speaker: item.Lines[0].VoiceName})
+		}
+		return
+	}
 	at := start
+	drawing := false
 	for _, l := range item.Lines {
 		newline := true
 		for _, it := range l.Items {
 			p := piece{text: ssaText(it.Text), pos: -1, line: line, newline: newline, speaker: l.VoiceName}
 			if it.InlineStyle != nil {
+				drawing = isDrawing(it.InlineStyle.SSAEffect, drawing)
 				if length, ok := karaoke(it.InlineStyle.SSAEffect); ok {
 					p.at, p.timed, r.tagged = at, true, true
 					at += length
 				}
 			}
 			newline = false
-			r.addPiece(p)
+			if !drawing {
+				r.addPiece(p)
+			}
 		}
+	}
+}
+
+// isDrawing reports whether the text behind an effect such as {\p1} is a drawing; it stays so until {\p0}.
+func isDrawing(effect string, before bool) bool {
+	for _, part := range strings.Split(strings.Trim(effect, "{}"), `\`) {
+		if scale, ok := strings.CutPrefix(part, "p"); ok && isDigits(scale) {
+			before = strings.Trim(scale, "0") != ""
+		}
+	}
+	return before
+}
+
+// ssaWords counts the words that the library found in a Dialogue line, with those of drawings.
+func ssaWords(item *astisub.Item) int {
+	n := 0
+	for _, l := range item.Lines {
+		var line strings.Builder
+		for _, it := range l.Items {
+			line.WriteString(it.Text)
+		}
+		n += wordCount(ssaText(line.String()))
+	}
+	return n
+}
+
+func wordCount(s string) int { return len(strings.Fields(s)) }
+
+// plainSSA returns the text of a Dialogue line without what stands in braces.
+func plainSSA(s string) string {
+	s = strings.NewReplacer(`\N`, "\n", `\n`, "\n", `\h`, " ").Replace(s)
+	var out strings.Builder
+	for {
+		i := strings.IndexByte(s, '{')
+		n := strings.IndexByte(s[max(i, 0):], '}')
+		if i < 0 || n < 0 {
+			out.WriteString(s)
+			return out.String()
+		}
+		out.WriteString(s[:i])
+		s = s[i+n+1:]
 	}
 }
 

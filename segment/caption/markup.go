@@ -16,7 +16,7 @@ const asciiLetters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 // markUp cuts the lines of the cues into pieces at their tags.
 func markUp(r *reading) {
-	r.pieces = make([]piece, 0, len(r.rows)+len(r.src)/40)
+	r.pieces = make([]piece, 0, len(r.rows)+strings.Count(r.src, ">")/3)
 	roll := isRollUp(r)
 	underlined := !roll && strings.Contains(r.src, "<u>") && isUnderlined(r)
 	if r.copies {
@@ -95,7 +95,7 @@ func (r *reading) markLine(w row, voice string) string {
 		p.timed, p.newline, p.at = false, false, 0
 	}
 	for pos < w.to {
-		if b := r.src[pos]; b != '<' && b != '{' {
+		if b := r.src[pos]; b != '<' && b != '{' && b != '&' {
 			pos++
 			continue
 		}
@@ -135,6 +135,8 @@ func readTag(s string) (n int, kind tagKind, at Time) {
 	switch { // the usual ones first
 	case s[0] == '{':
 		return braceTag(s), tagOther, 0
+	case s[0] == '&':
+		return escapedTag(s)
 	case strings.HasPrefix(s, "<c>"):
 		return len("<c>"), tagOther, 0
 	case strings.HasPrefix(s, "</c>"):
@@ -156,10 +158,35 @@ func readTag(s string) (n int, kind tagKind, at Time) {
 		return 0, tagOther, 0
 	}
 	kind, ok := tagName(strings.TrimPrefix(in, "/"))
-	if !ok {
+	if !ok && !isUnknownTag(in, s[end:]) {
 		return 0, tagOther, 0
 	}
 	return end + 1, kind, 0
+}
+
+// escapedTag reads a tag whose angles are written as references, as where a text with tags was taken for plain text.
+func escapedTag(s string) (n int, kind tagKind, at Time) {
+	rest, ok := strings.CutPrefix(s, "&lt;")
+	end := strings.Index(rest[:min(len(rest), 100)], "&gt;")
+	if !ok || end <= 0 {
+		return 0, tagOther, 0
+	}
+	tag := "<" + rest[:end] + ">"
+	if n, kind, at = readTag(tag); n < len(tag) {
+		return 0, tagOther, 0
+	}
+	return len("&lt;") + end + len("&gt;"), kind, at
+}
+
+// isUnknownTag reports whether what stands between angles is a tag although its name is none of those known (WebVTT 6.4): it ends one, or
+// rest, what follows it on the line, holds its end. Otherwise it is a word between angles.
+func isUnknownTag(in, rest string) bool {
+	if name, ok := strings.CutPrefix(in, "/"); ok {
+		return name != "" && len(name) <= 20 && strings.Trim(name, asciiLetters) == ""
+	}
+	name := strings.TrimLeft(in, asciiLetters)
+	name = in[:len(in)-len(name)]
+	return name != "" && strings.Contains(rest[:min(len(rest), 512)], "</"+name+">")
 }
 
 // isCutTag reports whether s, the end of the file, could be the beginning of a tag that was cut off.
@@ -207,19 +234,21 @@ func tagName(in string) (tagKind, bool) {
 	for n < len(in) && in[n] != '.' && in[n] != ' ' && in[n] != '\t' && in[n] != '/' {
 		n++
 	}
-	if in[:n] == "c" {
-		return tagOther, true
-	}
+	kind, ok := tagOther, true
 	switch strings.ToLower(in[:n]) {
 	case "v":
 		return tagVoice, true
-	case "br", "p", "div":
-		return tagBreak, true
-	case "b", "i", "u", "c", "s", "ruby", "rt", "lang", "font", "span", "em", "strong", "big", "small", "sub", "sup", "a", "box":
+	case "lang", "font", "span", "a":
 		return tagOther, true
+	case "br", "p", "div":
+		kind = tagBreak
+	case "b", "i", "u", "c", "s", "ruby", "rt", "em", "strong", "big", "small", "sub", "sup", "box":
+	default:
+		ok = false
 	}
-	// An unknown tag is still a tag (WebVTT 6.4).
-	return tagOther, n == len(in) && n > 0 && n <= 12 && strings.Trim(in, asciiLetters) == ""
+	// In such a tag no words stand: "a<b and b>a" holds none.
+	after := strings.Trim(in[n:], "/ \t")
+	return kind, ok && (after == "" || after[0] == '.' || strings.Contains(after, "="))
 }
 
 // braceTag returns the length of "{\an8}" or "{y:i}", which SubRip took over from other formats, 0 for none.
@@ -233,6 +262,9 @@ func braceTag(s string) int {
 
 // voiceName returns the name in a tag such as <v.loud Fred>, "" for </v> (WebVTT 4.2.2).
 func voiceName(tag string) string {
+	if strings.IndexByte(tag, '&') >= 0 {
+		tag = unescape(tag)
+	}
 	tag = strings.Trim(tag, "<>")
 	i := strings.IndexAny(tag, " \t")
 	if i < 0 {

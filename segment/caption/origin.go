@@ -1,10 +1,6 @@
 package caption
 
-import (
-	"html"
-	"strings"
-	"unicode/utf8"
-)
+import "unicode/utf8"
 
 // origins says for each byte of the clean text which stretch of the source it comes from.
 type origins struct {
@@ -14,7 +10,7 @@ type origins struct {
 // cleanTracked does what clean does, and keeps where each byte comes from.
 func (lx *lexer) cleanTracked(p *piece) {
 	for i := 0; i < len(p.text); {
-		n := referenceLength(p.text[i:], lx.r.refs)
+		n := referenceLength(p.text[i:])
 		before := len(lx.text)
 		lx.clean(p.text[i : i+n])
 		lx.origin.fill(before)
@@ -33,16 +29,34 @@ func (o *origins) fill(to int) {
 	}
 }
 
-// referenceLength returns the length of the character reference or terminal's mark at the start of s, else of its first rune.
-func referenceLength(s string, refs bool) int {
-	switch {
-	case s[0] == '&' && refs:
-		if end := strings.IndexByte(s[:min(len(s), 34)], ';'); end > 0 && html.UnescapeString(s[:end+1]) != s[:end+1] {
-			return end + 1
+// referenceLength returns the length of the character reference or terminal's mark at the start of s, else of its first rune. A reference
+// may be written twice over ("&amp;#39;"), or without its semicolon ("&copy").
+func referenceLength(s string) int {
+	switch s[0] {
+	case '&':
+		n := nameLength(s)
+		for unescape(s[:n]) != s[:n] {
+			more := n + nameLength(s[n:])
+			if more == n || unescape(s[:more]) == unescape(s[:n])+s[n:more] {
+				return n
+			}
+			n = more
 		}
-	case s[0] == 0x1B:
+	case 0x1B:
 		return escapeLength(s)
 	}
 	_, n := utf8.DecodeRuneInString(s)
+	return n
+}
+
+// nameLength returns the length of what may be the name of a reference at the start of s, with its signs.
+func nameLength(s string) int {
+	n := 0
+	for n < len(s) && n < 34 && (n == 0 && s[0] == '&' || s[n] == '#' || s[n] < utf8.RuneSelf && isWordRune(rune(s[n]))) {
+		n++
+	}
+	if n > 0 && n < len(s) && s[n] == ';' {
+		n++
+	}
 	return n
 }

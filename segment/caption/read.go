@@ -107,7 +107,9 @@ func parse(b []byte, name string, opt Options) (*reading, error) {
 func (r *reading) readFormat(b []byte) *Error {
 	if isSTL(b) {
 		r.format = "stl"
-		return readSTL(r, b)
+		err := readSTL(r, b)
+		r.dropCarried()
+		return err
 	}
 	r.src = decode(b, &r.warn)
 	if err := refuseText(r.src); err != nil {
@@ -118,9 +120,13 @@ func (r *reading) readFormat(b []byte) *Error {
 	case "webvtt", "subrip":
 		return readCues(r)
 	case "ttml":
-		return readTTML(r)
+		err := readTTML(r)
+		r.dropCarried()
+		return err
 	case "ssa":
-		return readSSA(r)
+		err := readSSA(r)
+		r.dropCarried()
+		return err
 	case "lrc":
 		return readLRC(r)
 	case "json":

@@ -6,7 +6,6 @@ type reading struct {
 	format    string
 	language  string
 	title     string
-	refs      bool // the pieces hold character references (&amp;)
 	tagged    bool // words have times of their own inside the cues
 	lone      bool // where words have times inside the cues, a word alone in its cue has the cue's
 	blocks    bool // a block ends where the next begins

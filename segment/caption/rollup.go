@@ -85,9 +85,12 @@ func (r *reading) sameLines(a, b []row) bool {
 // sameLine compares two lines without their tags and blanks.
 func (r *reading) sameLine(a, b row) bool {
 	s, t := r.src[a.from:a.to], r.src[b.from:b.to]
+	if s == t {
+		return true
+	}
 	for {
 		n := 0
-		for n < len(s) && n < len(t) && s[n] == t[n] && s[n] > ' ' && s[n] != '<' && s[n] != '{' {
+		for n < len(s) && n < len(t) && s[n] == t[n] && s[n] > ' ' && s[n] != '<' && s[n] != '{' && s[n] != '&' {
 			n++
 		}
 		s, t = skipMarks(s[n:]), skipMarks(t[n:])
@@ -107,7 +110,7 @@ func skipMarks(s string) string {
 		switch {
 		case s[0] == ' ' || s[0] == '\t':
 			s = s[1:]
-		case s[0] == '<' || s[0] == '{':
+		case s[0] == '<' || s[0] == '{' || s[0] == '&':
 			n, _, _ := readTag(s)
 			if n == 0 {
 				return s

@@ -80,7 +80,11 @@ func sniff(src string) string {
 			return "json"
 		}
 	}
-	if first := firstRow(head); isTableHeader(first) || isTableRow(first) {
+	first := firstRow(head)
+	if isSeparatorRow(first) {
+		first = firstRow(strings.TrimLeft(head[len(first):], "\r\n"))
+	}
+	if isTableHeader(first) || bareColumns(first) != nil {
 		return "table"
 	}
 	return sniffRows(src)
@@ -142,10 +146,10 @@ func firstRow(s string) string {
 	return s[w.from:w.to]
 }
 
-// isVTTHeader: "WEBVTT", then the end, a line end, a space or a tab (WebVTT 4.1).
+// isVTTHeader: "WEBVTT", here in letters of any size, then the end, a line end, a space or a tab (WebVTT 4.1).
 func isVTTHeader(s string) bool {
 	const magic = "WEBVTT"
-	return strings.HasPrefix(s, magic) && (len(s) == len(magic) || strings.IndexByte(" \t\r\n", s[len(magic)]) >= 0)
+	return len(s) >= len(magic) && strings.EqualFold(s[:len(magic)], magic) && (len(s) == len(magic) || strings.IndexByte(" \t\r\n", s[len(magic)]) >= 0)
 }
 
 func isSSARow(s string) bool {

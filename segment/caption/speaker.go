@@ -52,7 +52,28 @@ func (lx *lexer) speakerMark(b []byte, lineStart bool) int {
 		n := len(b) - len(bytes.TrimLeft(b, "- "))
 		return n + lx.label(b[n:], false)
 	}
+	if b[0] == '[' || b[0] == '(' {
+		return lx.bracketLabel(b)
+	}
 	return lx.label(b, false)
+}
+
+// bracketLabel reads "[Name]:", or "(Helper)" for what somebody is, and returns its length, 0 for none.
+func (lx *lexer) bracketLabel(b []byte) int {
+	n := bytes.IndexAny(b[:min(len(b), labelMost+2)], "])")
+	if n < 2 || b[n] == ')' != (b[0] == '(') {
+		return 0
+	}
+	name := b[1:n]
+	colon := n+1 < len(b) && b[n+1] == ':'
+	if !isRole(name) && !(colon && isLabelText(name) && !isHeading(name)) || len(bytes.Fields(name)) > 4 {
+		return 0
+	}
+	lx.speaker, lx.changed = string(name), true
+	if colon {
+		n++
+	}
+	return n + 1
 }
 
 // label reads "NAME:" and returns its length, 0 where the text before the colon is none; sure says that a name is expected.

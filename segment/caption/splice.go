@@ -194,7 +194,7 @@ func from(words []string, i int) []string { return words[min(i, len(words)):min(
 
 // wordsOf cuts a text into words as a cue's text is cut.
 func wordsOf(s string) []string {
-	r := &reading{cues: []rawCue{{last: 1}}, pieces: []piece{{text: s}}}
+	r := &reading{format: "subrip", cues: []rawCue{{last: 1}}, pieces: []piece{{text: s}}}
 	t, _ := r.lex()
 	var out []string
 	for _, w := range t.Words {

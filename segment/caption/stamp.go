@@ -42,6 +42,7 @@ func leadingStamp(s string) (st stamp, ok bool) {
 	if strings.HasPrefix(s[i:], "- ") || strings.HasPrefix(s[i:], "– ") {
 		i += strings.IndexByte(s[i:], ' ') + 1
 	}
+	i += listNumber(s[i:])
 	st.to = len(s)
 	if n := st.bracketed(s[i:]); n > 0 {
 		st.shape = leadSquare
@@ -49,6 +50,7 @@ func leadingStamp(s string) (st stamp, ok bool) {
 			st.shape = leadRound
 		}
 		st.from = i + n
+		st.from += linkTarget(s[st.from:])
 	} else if n := st.clock(s[i:]); n > 0 {
 		st.shape = leadBare
 		st.from = i + n
@@ -58,7 +60,7 @@ func leadingStamp(s string) (st stamp, ok bool) {
 			return stamp{}, false
 		case rest != "" && unicode.IsLetter(firstRune(rest)):
 			st.shape = leadGlued
-		case rest != "" && !strings.ContainsRune(" \t-–—:|,.\u00a0", firstRune(rest)):
+		case rest != "" && !strings.ContainsRune(" \t-–—:|,.*\u00a0", firstRune(rest)):
 			return stamp{}, false
 		}
 	} else {
@@ -70,6 +72,28 @@ func leadingStamp(s string) (st stamp, ok bool) {
 		st.shape = alone
 	}
 	return st, true
+}
+
+// listNumber returns the length of a number before a time, as in "3. [0:09]" and "3) 0:09"; 0 for none.
+func listNumber(s string) int {
+	n := digitRun([]byte(s[:min(len(s), 5)]))
+	if n == 0 || n > 4 || n == len(s) || s[n] != '.' && s[n] != ')' {
+		return 0
+	}
+	rest := trimFront(s[n+1:])
+	var st stamp
+	if len(rest) == len(s)-n-1 || st.bracketed(rest) == 0 && st.clock(rest) == 0 {
+		return 0
+	}
+	return len(s) - len(rest)
+}
+
+// linkTarget returns the length of an address in round brackets, which follows a time where it was a link.
+func linkTarget(s string) int {
+	if !strings.HasPrefix(s, "(http") {
+		return 0
+	}
+	return strings.IndexByte(s, ')') + 1
 }
 
 // namedStamp finds "Name (0:25): words".

@@ -78,21 +78,43 @@ func isTableHeader(s string) bool {
 	return found[columnStart] && found[columnText]
 }
 
-// isTableRow: a line of a table without headings: two times, the second not before the first, and a text.
-func isTableRow(s string) bool {
-	cell := strings.SplitN(s, string(tableComma(s)), 4)
-	if len(cell) < 3 || strings.Contains(s, "->") {
-		return false
+// bareColumns tells the columns of a table without headings by its first line: two times, the second not before the first, and a text;
+// perhaps a number before them. It returns nil for a line that is no such row.
+func bareColumns(s string) []tableColumn {
+	if strings.Contains(s, "->") {
+		return nil
 	}
+	cell := strings.SplitN(s, string(tableComma(s)), 5)
+	for i := range cell {
+		cell[i] = strings.Trim(cell[i], `" `)
+	}
+	columns := []tableColumn{columnStart, columnEnd, columnText}
+	if len(cell) > 3 && isDigits(cell[0]) && isTimePair(cell[1:]) {
+		return append([]tableColumn{columnOther}, columns...)
+	}
+	if len(cell) > 2 && isTimePair(cell) {
+		return columns
+	}
+	return nil
+}
+
+// isTimePair reports whether cells begin with two times, one of them with decimals or colons.
+func isTimePair(cell []string) bool {
 	var t table
-	start, ok := t.time(strings.Trim(cell[0], `" `))
-	end, okEnd := t.time(strings.Trim(cell[1], `" `))
+	start, ok := t.time(cell[0])
+	end, okEnd := t.time(cell[1])
 	return ok && okEnd && end >= start && t.decimal
 }
+
+// isSeparatorRow: "sep=;", with which some programs begin a table.
+func isSeparatorRow(s string) bool { return len(s) == len("sep=;") && strings.EqualFold(s[:4], "sep=") }
 
 // readTable reads a table with a line of headings (start, end or duration, text, perhaps speaker), or without: start, end, text.
 func readTable(r *reading) *Error {
 	src := strings.TrimLeft(r.src, "\ufeff \t\r\n")
+	if first := firstRow(src); isSeparatorRow(first) {
+		src = strings.TrimLeft(src[len(first):], "\r\n")
+	}
 	skipped := strings.Count(r.src[:len(r.src)-len(src)], "\n")
 	if strings.IndexByte(src, '\r') >= 0 {
 		src = strings.ReplaceAll(strings.ReplaceAll(src, "\r\n", "\n"), "\r", "\n")
@@ -101,9 +123,7 @@ func readTable(r *reading) *Error {
 	c.Comma = tableComma(firstRow(src))
 	c.LazyQuotes, c.FieldsPerRecord, c.ReuseRecord = true, -1, true
 	t := table{reading: r}
-	if isTableRow(firstRow(src)) {
-		t.columns = []tableColumn{columnStart, columnEnd, columnText}
-	} else {
+	if t.columns = bareColumns(firstRow(src)); t.columns == nil {
 		head, err := c.Read()
 		if err != nil {
 			return &Error{Line: 1, Msg: "first line of the table not understood: " + err.Error(), Err: ErrNoTimes}
@@ -202,6 +222,12 @@ func (t *table) time(s string) (Time, bool) {
 	return Time(float64(v*1e4)+0.5) * Time(100*time.Microsecond), true
 }
 
+// tenHours is the latest time in s that whole numbers without a unit can mean.
+const (
+	tenHours    = 36_000
+	wholeMillis = "times are whole numbers, the last beyond ten hours; taken as milliseconds"
+)
+
 // scale divides the times by 1,000 where they are ms: because a heading says so, or because all are whole numbers and the last
 // would be beyond ten hours.
 func (t *table) scale() {
@@ -210,10 +236,10 @@ func (t *table) scale() {
 		latest = max(latest, c.start)
 	}
 	if !t.millis {
-		if t.decimal || latest <= Time(10*time.Hour) {
+		if t.decimal || latest <= tenHours*Time(time.Second) {
 			return
 		}
-		t.warn.add(0, "times are whole numbers, the last beyond ten hours; taken as milliseconds")
+		t.warn.add(0, wholeMillis)
 	}
 	for i := range t.cues {
 		t.cues[i].start /= 1000

@@ -41,22 +41,71 @@ var (
 func (r *reading) timeWords(t *Track, spans []lexeme) {
 	onWord := 0
 	last := Time(0) // times never go back
+	var share shares
 	for i := range t.Cues {
+		if i == 0 || t.Cues[i].Start > t.Cues[i-1].Start {
+			share = r.shares(t, i)
+		}
 		c := &t.Cues[i]
 		words := t.Words[c.First:c.Last]
 		if len(words) == 0 {
 			continue
 		}
 		onWord += r.anchor(words, c, last)
-		r.fill(words, spans[c.First:c.Last], c, &r.cues[i])
+		r.fill(words, spans[c.First:c.Last], share.of(c, &r.cues[i], r), &r.cues[i])
 		for k := range words {
 			s := &words[k].Time
 			s.At = max(s.At, last)
+			share.widen(s)
 			s.High = max(s.High, s.At)
 			last = s.At
 		}
 	}
 	t.Timing = r.timing(t, onWord)
+}
+
+// shares hands the time of cues that begin together from one to the next, as their words stand in the file. Which of them is said first
+// is not known.
+type shares struct {
+	several    bool
+	start, end Time    // of all of them
+	need       float64 // s that their words take to read
+	next       Time    // where the next of them begins
+}
+
+// shares looks at the cues that begin with cue i.
+func (r *reading) shares(t *Track, i int) shares {
+	s := shares{start: t.Cues[i].Start, next: t.Cues[i].Start}
+	if i+1 == len(t.Cues) || t.Cues[i+1].Start != s.start {
+		return s
+	}
+	for j := i; j < len(t.Cues) && t.Cues[j].Start == s.start; j++ {
+		if t.Cues[j].Last > t.Cues[j].First {
+			s.several = s.several || s.need > 0
+			s.need += r.readingTime(r.cues[j]).Seconds()
+			s.end = max(s.end, t.Cues[j].End)
+		}
+	}
+	return s
+}
+
+// of returns a cue with the share of the time that is its own.
+func (s *shares) of(c *Cue, raw *rawCue, r *reading) *Cue {
+	if !s.several {
+		return c
+	}
+	part := *c
+	part.Start = s.next
+	s.next = min(s.end, s.next+At(float64((s.end-s.start).Seconds()*r.readingTime(*raw).Seconds()/s.need)))
+	part.End = s.next
+	return &part
+}
+
+// widen makes the limits of a word without a time of its own those of all the cues.
+func (s *shares) widen(w *Spread) {
+	if s.several && w.From != OnWord {
+		w.Low, w.High = min(w.Low, s.start), max(w.High, s.end)
+	}
 }
 
 // anchor keeps the times that the file gives for words of a cue, clamped into the cue, and returns their number. The first

@@ -108,7 +108,8 @@ func playerClock(s string) (Time, bool) {
 func (t *transcript) inline() bool {
 	ends, inside := 0, 0
 	for _, w := range t.rows {
-		if w.lead.shape == leadSquare || w.trail.shape == trailSquare {
+		switch {
+		case w.lead.shape == leadSquare, w.lead.shape == leadName, w.lead.shape == nameAlone, w.trail.shape == trailSquare:
 			ends++
 		}
 		for s := t.src[w.from:w.to]; ; {

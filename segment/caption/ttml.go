@@ -3,6 +3,7 @@ package caption
 import (
 	"encoding/xml"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -23,7 +24,6 @@ type ttmlReader struct {
 	agent   string            // id of the agent whose name is being read
 	naming  bool
 	newline bool
-	untimed bool // text without any time was met
 	lazy    bool // the cue at hand took its time from its first words
 }
 
@@ -42,7 +42,6 @@ type ttmlFrame struct {
 }
 
 func readTTML(r *reading) *Error {
-	r.refs = true
 	t := ttmlReader{reading: r, clock: newTTMLClock(), agents: map[string]string{}}
 	t.dec = xml.NewDecoder(strings.NewReader(r.src))
 	t.dec.Strict = false
@@ -70,9 +69,10 @@ func readTTML(r *reading) *Error {
 			}
 		}
 	}
-	if t.untimed {
-		r.warn.add(0, "text without a time left out")
+	if !slices.ContainsFunc(r.cues, func(c rawCue) bool { return c.start != untimedCue }) {
+		r.cues = nil // no times at all
 	}
+	r.placeUntimed()
 	return nil
 }
 
@@ -130,7 +130,7 @@ func (t *ttmlReader) start(e xml.StartElement, line int) *Error {
 	if v, ok := attr(e, "timeContainer"); ok && v == "seq" {
 		f.isSeq, f.seq = true, f.begin
 	}
-	if (name == "p" || name == "text" || name == "cue") && t.mute == 0 {
+	if isCueElement(name) && t.mute == 0 {
 		t.newline = true
 		if f.own {
 			if err := t.addCue(rawCue{start: f.begin, end: f.end, hasEnd: f.hasEnd, line: line}); err != nil {
@@ -234,6 +234,9 @@ func isMuteElement(name string) bool {
 	return false
 }
 
+// isCueElement: its text is speech.
+func isCueElement(name string) bool { return name == "p" || name == "text" || name == "cue" }
+
 // isWordElement: its times are those of words.
 func isWordElement(name string) bool { return name == "span" || name == "s" }
 
@@ -263,20 +266,31 @@ func (t *ttmlReader) text(s string, line int) *Error {
 	}
 	f := &t.stack[n-1]
 	if !t.inCue() {
-		if !f.hasBegin { // words outside any time: a span may bring one later, otherwise they are lost
-			t.untimed = true
+		if !f.hasBegin && !t.inParagraph() {
+			t.warn.add(line, "text without a time outside the paragraphs; left out")
 			return nil
 		}
-		if err := t.addCue(rawCue{start: f.begin, end: f.end, hasEnd: f.hasEnd, line: line}); err != nil {
+		c := rawCue{start: f.begin, end: f.end, hasEnd: f.hasEnd, line: line}
+		if !f.hasBegin { // until a span brings a time
+			c.start, c.hasEnd = untimedCue, false
+		}
+		if err := t.addCue(c); err != nil {
 			return err
 		}
 		t.openCueFrame()
 		t.lazy = true
 	}
-	if c := &t.cues[len(t.cues)-1]; t.lazy && f.hasEnd && f.end > c.end {
+	c := &t.cues[len(t.cues)-1]
+	if t.lazy && c.start == untimedCue && f.hasBegin {
+		c.start = f.begin
+	}
+	if t.lazy && f.hasEnd && f.end > c.end {
 		c.end, c.hasEnd = f.end, true // the paragraph gives no time, so it lasts as long as its spans
 	} else if t.lazy && !f.hasEnd && f.begin >= c.end {
 		c.hasEnd = false
+	}
+	if strings.IndexByte(s, '&') >= 0 {
+		s = t.dropEntities(s, line)
 	}
 	p := piece{text: s, pos: -1, line: line, newline: t.newline, speaker: f.speaker}
 	if f.fresh && !isBlankText(s) {
@@ -288,6 +302,37 @@ func (t *ttmlReader) text(s string, line int) *Error {
 	t.newline = false
 	t.addPiece(p)
 	return nil
+}
+
+// dropEntities leaves out the references to what the file declares itself: they are not followed, since they can grow without end.
+func (t *ttmlReader) dropEntities(s string, line int) string {
+	var out strings.Builder
+	for {
+		i := strings.IndexByte(s, '&')
+		if i < 0 {
+			break
+		}
+		n := nameLength(s[i:])
+		out.WriteString(s[:i])
+		if ref := s[i : i+n]; n < 3 || ref[n-1] != ';' || unescape(ref) != ref {
+			out.WriteString(ref)
+		} else {
+			t.warn.add(line, "reference to text that the file declares itself; left out")
+		}
+		s = s[i+n:]
+	}
+	out.WriteString(s)
+	return out.String()
+}
+
+// inParagraph reports whether an element whose text is speech is open.
+func (t *ttmlReader) inParagraph() bool {
+	for i := range t.stack {
+		if isCueElement(t.stack[i].name) {
+			return true
+		}
+	}
+	return false
 }
 
 // inCue reports whether an open element has opened a cue.
