@@ -9,6 +9,7 @@ import (
 const (
 	tooLate = "time beyond 24 hours; cue left out"
 	cutFile = "the file ends in the middle of a cue"
+	openEnd = "the file ends without a line end; if it was cut off, words are missing"
 )
 
 // build does the second half of the work: from cues and pieces to words with times.

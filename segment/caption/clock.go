@@ -169,8 +169,10 @@ func arrow(s string) (n int, right, bare bool) {
 			return n + k, false, false
 		case strokes == 0 && r == ',':
 			return k, false, true
+		case s[0] == '=':
+			return 0, false, false
 		default:
-			return n, false, strokes == 1 && !strings.HasPrefix(s, "=")
+			return n, false, true
 		}
 		n += k
 	}

@@ -221,6 +221,8 @@ func (c *cueReader) label(rows []row, from int) int {
 	case !c.indexed || style != c.style || alone && !blankAbove:
 		c.bare = true
 		return -1
+	case !blankAbove && !next && !c.open:
+		return -1
 	case !blankAbove && !next:
 		c.unsure = append(c.unsure, len(c.cues)-1)
 		return -1
@@ -292,11 +294,21 @@ func (c *cueReader) finish() {
 	if n := c.cutCue(rows, from); n < len(rows) {
 		c.warn.add(rows[n].line, cutFile)
 		rows = rows[:n]
-	} else if len(rows) == 0 {
+	} else if c.noLines(rows) {
 		c.warn.add(c.cues[len(c.cues)-1].line, "the file ends behind the time of a cue; its words are missing")
 	} else if w := rows[len(rows)-1]; w.to == len(c.src) {
-		c.warn.add(w.line, "the file ends without a line end; if it was cut off, words are missing")
+		c.warn.add(w.line, openEnd)
 	}
 	c.keep(rows, from)
 	c.dropUnsure()
+}
+
+// noLines reports whether the rows below the last time hold nothing, not even the empty line that ends a cue.
+func (c *cueReader) noLines(rows []row) bool {
+	for _, w := range rows {
+		if w.from == w.to || !c.isBlankRow(w) {
+			return false
+		}
+	}
+	return true
 }

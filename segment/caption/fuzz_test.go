@@ -11,7 +11,8 @@ import (
 )
 
 // fuzzFormat checks on any bytes, starting from the seeds with one of the endings, that nothing panics, that the track is in order,
-// that the same bytes give the same answer, and that LF, CR and CRLF give the same words.
+// that the same bytes give the same answer, that LF, CR and CRLF give the same words and blank lines above change none, and that what is
+// written as WebVTT is read back as the same words.
 func fuzzFormat(f *testing.F, endings string, extra ...string) {
 	for name, b := range seeds(f) {
 		if strings.Contains(endings, filepath.Ext(name)) {
@@ -38,6 +39,9 @@ func fuzzFormat(f *testing.F, endings string, extra ...string) {
 					t.Fatalf("with %q: words %q, want %q", end, got, want)
 				}
 			}
+			if got := texts(padded(b, len(b)%64)); utf8.Valid(b) && !reflect.DeepEqual(got, want) {
+				t.Fatalf("with %d blank lines above: words %q, want %q", len(b)%64, got, want)
+			}
 		}
 		if bytes.Contains(b, []byte("â")) || bytes.Contains(b, []byte("Ã")) || !utf8.Valid(b) {
 			return // what looks like text in the wrong encoding is turned back when it is read again
@@ -58,57 +62,24 @@ func FuzzTable(f *testing.F)      { fuzzFormat(f, ".csv") }
 func FuzzTranscript(f *testing.F) { fuzzFormat(f, ".txt") }
 
 func FuzzSTL(f *testing.F) {
-	head := "850STL25.01100" + strings.Repeat(" ", 1024-14)
-	block := "\x00\x01\x00\xff\x00\x00\x00\x01\x00\x00\x00\x02\x00\x14\x02\x00" + "one two" + strings.Repeat("\x8f", 105)
-	fuzzFormat(f, ".stl", head+block)
+	file := writeForm([]string{"one", "two", "3", "four"}, 9).file
+	teletext := bytes.Clone(file)
+	teletext[11] = '1'
+	fuzzFormat(f, ".stl", string(file), string(teletext))
 }
 
-// FuzzCut writes words in one of five formats, cuts the file anywhere, and asks for the first of the words.
+// FuzzCut writes words in each format, cuts the file anywhere, and asks for the first of the words and for a warning where the cut goes
+// through a cue; and for the same words with every kind of line end and with any number of bytes before them.
 func FuzzCut(f *testing.F) {
-	for format := range byte(5) {
-		f.Add("ready and one two 3 four 5 rest for 30 seconds", format, uint16(100))
+	for form := range byte(writtenForms) {
+		f.Add("ready and one two 3 four 5 rest for 30 seconds", form, uint16(100))
+		f.Add("1 2 3 4 5 6 7 8 9 10 and rest", form, uint16(1130))
 	}
-	f.Fuzz(func(t *testing.T, text string, format byte, cut uint16) {
-		b := render(plainWords(text), format%5)
-		if msg := cutFails(b, int(cut)%(len(b)+1)); msg != "" {
-			t.Fatalf("%s\n%s", msg, b)
+	f.Fuzz(func(t *testing.T, text string, form byte, cut uint16) {
+		words := plainWords(text)
+		w := writeForm(words, form%writtenForms)
+		if msg := w.fails(words, int(cut)%(len(w.file)+1)); msg != "" {
+			t.Fatalf("%s\n%q", msg, w.file)
 		}
 	})
-}
-
-// plainWords returns the words of a text with letters and digits only.
-func plainWords(s string) []string {
-	return strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return (r < 'a' || r > 'z') && (r < '0' || r > '9') })
-}
-
-// render writes words three to a cue of two seconds.
-func render(words []string, format byte) []byte {
-	var b strings.Builder
-	open := map[byte]string{1: "WEBVTT\n\n", 2: "WEBVTT\n\n", 4: "<tt><body><div>\n"}
-	b.WriteString(open[format])
-	before := " "
-	for i := 0; i*3 < len(words); i++ {
-		w := words[i*3 : min(len(words), i*3+3)]
-		line := strings.Join(w, " ")
-		start, end := clockText(At(float64(2*i+1))), clockText(At(float64(2*i+3)))
-		switch format {
-		case 0:
-			fmt.Fprintf(&b, "%d\n%s --> %s\n%s\n\n", i+1, strings.Replace(start, ".", ",", 1), strings.Replace(end, ".", ",", 1), line)
-		case 1:
-			fmt.Fprintf(&b, "%s --> %s align:start\n%s\n\n", start, end, line)
-		case 2: // roll-up
-			tagged := w[0]
-			for k, word := range w[1:] {
-				tagged += "<" + clockText(At(float64(2*i+1)+0.5*float64(k+1))) + "><c> " + word + "</c>"
-			}
-			filler := clockText(At(float64(2*i+3)) + At(0.01))
-			fmt.Fprintf(&b, "%s --> %s\n%s\n%s\n\n%s --> %s\n%s\n \n\n", start, end, before, tagged, end, filler, line)
-			before = line
-		case 3:
-			fmt.Fprintf(&b, "[%s] %s\n", At(float64(2*i+1)), line)
-		case 4:
-			fmt.Fprintf(&b, "<p begin=\"%s\" end=\"%s\">%s</p>\n", start, end, line)
-		}
-	}
-	return []byte(b.String())
 }

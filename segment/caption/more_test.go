@@ -77,7 +77,7 @@ var more = []struct {
 		"Coach  0:05\nready and one\ntwo\n\nHelper  0:09\nme too\n\nCoach  0:15\nthree four\n",
 		"transcript", "cue", "ready@5.5/Coach and/Coach one/Coach two/Coach me@9.5/Helper too/Helper three@15.5/Coach four/Coach", "", ""},
 	{"transcript on one line",
-		"[0:01] one two [0:05] three four [0:09] five six seven [0:20] eight", "transcript", "cue", "one@1.5 two three@5.5 four five@9.5 six seven eight@20.5", "", ""},
+		"[0:01] one two [0:05] three four [0:09] five six seven [0:20] eight\n", "transcript", "cue", "one@1.5 two three@5.5 four five@9.5 six seven eight@20.5", "", ""},
 	{"transcript: times glued to the words", "0:00one\n0:05two\n0:09three\n", "transcript", "cue", "one@0.5 two@5.5 three@9.5", "", ""},
 	{"transcript: times alone below their words",
 		"one two three\n0:12\nfour five six\n0:31\nseven\n0:45\n", "transcript", "block", "one@0.5 two three four@12.5 five six seven@31.5", "", "1 stand after"},

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 )
 
 // Options limit what is read. The zero value works.
@@ -123,20 +124,34 @@ func (r *reading) readFormat(b []byte) *Error {
 		err := readTTML(r)
 		r.dropCarried()
 		return err
+	case "json":
+		return readJSON(r)
+	case "html":
+		return &Error{Msg: "this is a saved web page; copy the transcript out of it into a plain text file", Err: ErrNotText}
+	}
+	r.warnOpenEnd()
+	switch r.format {
 	case "ssa":
 		err := readSSA(r)
 		r.dropCarried()
 		return err
 	case "lrc":
 		return readLRC(r)
-	case "json":
-		return readJSON(r)
 	case "table":
 		return readTable(r)
-	case "html":
-		return &Error{Msg: "this is a saved web page; copy the transcript out of it into a plain text file", Err: ErrNotText}
 	}
 	return readTranscript(r)
+}
+
+// warnOpenEnd warns where the last line of the file has no line end.
+func (r *reading) warnOpenEnd() {
+	if r.src == "" {
+		return
+	}
+	if last := r.src[len(r.src)-1]; last != '\n' && last != '\r' {
+		ends := strings.Count(r.src, "\n") + strings.Count(r.src, "\r") - strings.Count(r.src, "\r\n")
+		r.warn.add(ends+1, openEnd)
+	}
 }
 
 // addCue opens a cue, to which the pieces that follow belong.

@@ -180,7 +180,7 @@ func (st *stamp) clock(s string) int {
 	}
 	st.at, st.fraction, st.hasEnd = at, fraction, false
 	rest := trimFront(s[n:])
-	for _, dash := range [...]string{"-->", "->", "-", "–", "—", "→", "to "} {
+	for _, dash := range [...]string{"-->", "->", "--", "-", "–", "—", "→", "to "} {
 		if after, ok := strings.CutPrefix(rest, dash); ok {
 			after = trimFront(after)
 			if end, m, _ := transcriptClock(after); m > 0 && end >= at {

@@ -41,9 +41,9 @@ func readTranscript(r *reading) *Error {
 
 // sureOfOne: a single time is believed in brackets on the first line.
 func (t *transcript) sureOfOne() bool {
-	for _, w := range t.rows {
+	for i, w := range t.rows {
 		if w.taken != nil {
-			return w.taken.shape == leadSquare || w.taken.shape == leadRound && w.line <= 3
+			return w.taken.shape == leadSquare || w.taken.shape == leadRound && i < 3
 		}
 	}
 	return false

@@ -43,15 +43,20 @@ type ttmlFrame struct {
 
 func readTTML(r *reading) *Error {
 	t := ttmlReader{reading: r, clock: newTTMLClock(), agents: map[string]string{}}
-	t.dec = xml.NewDecoder(strings.NewReader(r.src))
+	src := strings.ReplaceAll(strings.ReplaceAll(r.src, "\r\n", "\n"), "\r", "\n")
+	t.dec = xml.NewDecoder(strings.NewReader(src))
 	t.dec.Strict = false
 	t.dec.CharsetReader = func(_ string, in io.Reader) (io.Reader, error) { return in, nil }
 	for {
+		from, _ := t.dec.InputPos()
 		tok, err := t.dec.RawToken()
+		line, _ := t.dec.InputPos()
 		if err == io.EOF {
+			if len(t.stack) > 0 {
+				r.warn.add(line, "the file ends inside an element; if it was cut off, words are missing")
+			}
 			break
 		}
-		line, _ := t.dec.InputPos()
 		if err != nil {
 			r.warn.add(line, "broken XML; read up to here")
 			break
@@ -64,7 +69,9 @@ func readTTML(r *reading) *Error {
 		case xml.EndElement:
 			t.endElement(tok.Name.Local)
 		case xml.CharData:
-			if e := t.text(string(tok), line); e != nil {
+			s := string(tok)
+			blanks := len(s) - len(strings.TrimLeft(s, " \t\n"))
+			if e := t.text(s, min(line, from+strings.Count(s[:blanks], "\n"))); e != nil {
 				return e
 			}
 		}
@@ -253,7 +260,6 @@ func (t *ttmlReader) text(s string, line int) *Error {
 		t.agents[t.agent] = strings.TrimSpace(s)
 		return nil
 	}
-	line -= strings.Count(s, "\n")
 	if t.mute > 0 || isBlankText(s) && !t.inCue() {
 		return nil
 	}

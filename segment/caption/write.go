@@ -94,6 +94,9 @@ func eventText(s string) string {
 	return "[" + escapeVTT(s) + "]"
 }
 
+// mostVoice is the longest name of a speaker that is written, in bytes, so that its tag is not taken for words.
+const mostVoice = 80
+
 func voiceTag(name string) string {
 	if name == "" {
 		return "</v>"
@@ -104,6 +107,10 @@ func voiceTag(name string) string {
 		}
 		return r
 	}, name)
+	if len(name) > mostVoice {
+		name = name[:mostVoice]
+		name = strings.TrimSpace(strings.ToValidUTF8(name, ""))
+	}
 	return "<v " + strings.ReplaceAll(name, "&", "&amp;") + ">"
 }
 
