@@ -1,6 +1,7 @@
 package caption
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -218,6 +219,9 @@ func (c *cueReader) label(rows []row, from int) int {
 	next := c.index >= 0 && v == c.index+1
 	alone := c.open && n == 0 // it would leave its cue without a word
 	switch {
+	case !c.indexed && c.format == "webvtt" && c.open && blankAbove && n == len(rows)-1 && !c.noWords(rows[:n]):
+		c.warn.add(rows[n].line, "number above the time of a cue in a file that does not number its cues; taken for the name of the cue")
+		return n // WebVTT 4.1
 	case !c.indexed || style != c.style || alone && !blankAbove:
 		c.bare = true
 		return -1
@@ -301,6 +305,11 @@ func (c *cueReader) finish() {
 	}
 	c.keep(rows, from)
 	c.dropUnsure()
+}
+
+// noWords reports whether nothing is written in rows.
+func (c *cueReader) noWords(rows []row) bool {
+	return !slices.ContainsFunc(rows, func(w row) bool { return !c.isBlankRow(w) })
 }
 
 // noLines reports whether the rows below the last time hold nothing, not even the empty line that ends a cue.
