@@ -236,34 +236,3 @@ func TestRefused(t *testing.T) {
 	}
 }
 
-// TestHostile reads large broken inputs. Each takes some 0.1 s where the cost grows with the bytes; where it grows with their
-// square it takes many seconds, so the limit says which even on a busy machine.
-func TestHostile(t *testing.T) {
-	for name, make := range map[string]func(n int) string{
-		"open tags":    func(n int) string { return "WEBVTT\n\n00:01.000 --> 00:02.000\n" + strings.Repeat("<b>x", n) },
-		"open angles":  func(n int) string { return "WEBVTT\n\n00:01.000 --> 00:02.000\n" + strings.Repeat("<", n*4) },
-		"open braces":  func(n int) string { return "1\n00:00:01,000 --> 00:00:02,000\n" + strings.Repeat("{[(*♪#", n) },
-		"one line":     func(n int) string { return "1\n00:00:01,000 --> 00:00:02,000\n" + strings.Repeat("one two ", n) },
-		"one word":     func(n int) string { return "1\n00:00:01,000 --> 00:00:02,000\n" + strings.Repeat("one-", n) },
-		"one number":   func(n int) string { return "1\n00:00:01,000 --> 00:00:02,000\n" + strings.Repeat("1,111,", n) },
-		"lone CR":      func(n int) string { return "1\r00:00:01,000 --> 00:00:02,000\r" + strings.Repeat("a\r", n) },
-		"references":   func(n int) string { return "WEBVTT\n\n00:01.000 --> 00:02.000\n" + strings.Repeat("&#1", n) },
-		"backwards":    func(n int) string { return strings.Repeat("[0:09] x\n[0:01] y\n", n/2) },
-		"same time":    func(n int) string { return strings.Repeat("[0:09] x\n", n/2) },
-		"nested XML":   func(n int) string { return "<tt><body><p begin='1s'>" + strings.Repeat("<span>x", n) },
-		"JSON objects": func(n int) string { return `{"segments":[` + strings.Repeat(`{"start":1,"text":"x"},`, n/2) },
-		"LRC times":    func(n int) string { return "[ti:x]\n" + strings.Repeat("[00:01.00]", n/4) + "x" },
-		"underlined": func(n int) string {
-			return "WEBVTT\n\n" + strings.Repeat("00:01.000 --> 00:02.000\n<u>a</u> b\n\n", n/8)
-		},
-		"quotes":  func(n int) string { return "start,text\n" + strings.Repeat("1,\"\"\"x\n", n/2) },
-		"stamps":  func(n int) string { return strings.Repeat("[0:01] [0:02] ", n/2) },
-		"dialogs": func(n int) string { return strings.Repeat("Dialogue: 0,x,y,,,,,,,\n", n/16) },
-	} {
-		start := time.Now()
-		Parse([]byte(make(40_000)), name, Options{})
-		if d := time.Since(start); d > 4*time.Second {
-			t.Errorf("%s: %v", name, d)
-		}
-	}
-}
