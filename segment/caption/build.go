@@ -2,6 +2,7 @@ package caption
 
 import (
 	"sort"
+	"strings"
 	"time"
 )
 
@@ -27,6 +28,7 @@ func (r *reading) lex() (*Track, *lexer) {
 	r.dropLate()
 	r.takeHoursOff()
 	r.orderCues()
+	r.dropTwice()
 	r.endCues()
 	t := &Track{Format: r.format, Language: r.language, Title: r.title}
 	t.Cues = make([]Cue, len(r.cues))
@@ -132,6 +134,55 @@ func (r *reading) orderCues() {
 	if !sorted {
 		sort.SliceStable(r.cues, func(i, j int) bool { return r.cues[i].start < r.cues[j].start })
 	}
+}
+
+// twiceWithin is how many cues back a copy of a cue is looked for, as a shadow or an outline in another layer is one.
+const twiceWithin = 4
+
+// dropTwice leaves out cues that show the words of another at the very same time: they were said once. Times cut to whole seconds do not
+// tell.
+func (r *reading) dropTwice() {
+	if r.blocks {
+		return
+	}
+	kept := r.cues[:0]
+	for _, c := range r.cues {
+		i := len(kept) - 1
+		for i >= 0 && i >= len(kept)-twiceWithin && kept[i].start == c.start && !r.isCopy(c, kept[i]) {
+			i--
+		}
+		if i < 0 || i < len(kept)-twiceWithin || kept[i].start != c.start {
+			kept = append(kept, c)
+			continue
+		}
+		r.warn.add(c.line, "the same words twice at the very same time; taken once")
+		if of := kept[i]; r.copies && len(r.shows) > 0 && c.rows[1]-c.rows[0] == of.rows[1]-of.rows[0] {
+			for k := range c.rows[1] - c.rows[0] {
+				r.shows[c.rows[0]+k] = r.shows[of.rows[0]+k]
+			}
+		}
+	}
+	r.cues = kept
+}
+
+// isCopy reports whether two cues last equally long and show the same letters.
+func (r *reading) isCopy(a, b rawCue) bool {
+	if !a.hasEnd || !b.hasEnd || a.end != b.end {
+		return false
+	}
+	s, t := r.letters(a), r.letters(b)
+	return s != "" && s == t
+}
+
+// letters returns the text of a cue without blanks.
+func (r *reading) letters(c rawCue) string {
+	var s strings.Builder
+	for _, p := range r.pieces[c.first:c.last] {
+		for _, word := range strings.Fields(p.text) {
+			s.WriteString(word)
+		}
+	}
+	return s.String()
 }
 
 // endCues gives every cue an end after its start: its own, but not after the next cue's start.

@@ -19,7 +19,7 @@ func (c *cueReader) cutCue(rows []row, from int) int {
 	open := rows[n].to == len(c.src) // no line end: the cut may be in this line
 	blankAbove := n > 0 && c.isBlankRow(rows[n-1])
 	switch {
-	case open && isCutTimeLine(s), open && isDigits(s) && c.numberAbove(rows[:n]):
+	case open && isCutTimeLine(s), open && isTimeMarks(s) && (c.numberAbove(rows[:n]) || c.nameAbove(rows[:n])):
 		if k := c.label(rows[:n], from); k >= 0 {
 			return k
 		}
@@ -46,7 +46,17 @@ func (c *cueReader) numberAbove(rows []row) bool {
 	return c.indexed && isDigits(s) && number(s) == c.index+1
 }
 
+// nameAbove reports whether the last of rows is the name of the next cue, in a file that names its cues.
+func (c *cueReader) nameAbove(rows []row) bool {
+	n := len(rows) - 1
+	return c.named && c.format == "webvtt" && n > 0 && !c.isBlankRow(rows[n]) && c.isBlankRow(rows[n-1])
+}
+
 // isCutTimeLine reports whether a line could be the beginning of a time line: digits and colons, perhaps with a part of an arrow.
-func isCutTimeLine(s string) bool {
-	return strings.IndexByte(s, ':') > 0 && strings.Trim(s, "0123456789:,. ->") == ""
+func isCutTimeLine(s string) bool { return strings.IndexByte(s, ':') > 0 && isTimeMarks(s) }
+
+// isTimeMarks reports whether a line holds only what the beginning of a time line can: also letters that stand for digits there, and an
+// arrow cut off within its rune.
+func isTimeMarks(s string) bool {
+	return strings.Trim(strings.ToValidUTF8(s, "-"), "0123456789:;,. ->OolI|=–—→⟶") == "" && strings.ContainsAny(s, "0123456789-")
 }

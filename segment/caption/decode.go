@@ -139,21 +139,21 @@ func decodeMixed(b []byte, warn *warnings) string {
 	var out strings.Builder
 	out.Grow(len(b) + len(b)/8)
 	line := 1
-	for len(b) > 0 {
-		r, n := utf8.DecodeRune(b)
+	for i := 0; i < len(b); {
+		r, n := utf8.DecodeRune(b[i:])
 		switch {
-		case r == '\n':
+		case endsLine(b, i):
 			line++
 		case r != utf8.RuneError || n > 1:
-		case b[0] < 0xA0:
-			r = upper[b[0]-0x80]
+		case b[i] < 0xA0:
+			r = upper[b[i]-0x80]
 			warn.add(line, strayByte)
 		default:
-			r = rune(b[0])
+			r = rune(b[i])
 			warn.add(line, strayByte)
 		}
 		out.WriteRune(r)
-		b = b[n:]
+		i += n
 	}
 	return out.String()
 }
@@ -220,15 +220,20 @@ func isASCII(b []byte) bool {
 
 func firstBadLine(b []byte) int {
 	line := 1
-	for len(b) > 0 {
-		r, n := utf8.DecodeRune(b)
+	for i := 0; i < len(b); {
+		r, n := utf8.DecodeRune(b[i:])
 		if r == utf8.RuneError && n == 1 {
 			break
 		}
-		if r == '\n' {
+		if endsLine(b, i) {
 			line++
 		}
-		b = b[n:]
+		i += n
 	}
 	return line
+}
+
+// endsLine reports whether a line end, LF, CR or CRLF, ends with b[i].
+func endsLine(b []byte, i int) bool {
+	return b[i] == '\n' || b[i] == '\r' && (i+1 == len(b) || b[i+1] != '\n')
 }

@@ -67,6 +67,9 @@ func ssaEvents(src string) (format string, events []ssaEvent) {
 		case inEvents && strings.HasPrefix(s, "Format:"):
 			format = s
 		case strings.HasPrefix(s, "Dialogue:"):
+			if i := strings.LastIndex(s, `{\`); w.to == len(src) && i > strings.LastIndexByte(s, '}') {
+				s = s[:i] // marks that were cut off
+			}
 			events = append(events, ssaEvent{s, w.line})
 		}
 	}

@@ -1,6 +1,7 @@
 package caption
 
 import (
+	"sort"
 	"strings"
 	"time"
 )
@@ -11,9 +12,13 @@ func readLRC(r *reading) *Error {
 	r.blocks = true
 	var offset Time
 	sc := scanRows(r.src)
+	sung := false // a line has several times
 	for {
 		w, ok := sc.next()
 		if !ok {
+			if sung { // such lines are out of order by nature
+				sort.SliceStable(r.cues, func(i, j int) bool { return r.cues[i].start < r.cues[j].start })
+			}
 			return nil
 		}
 		s := trimFront(r.src[w.from:w.to])
@@ -31,9 +36,11 @@ func readLRC(r *reading) *Error {
 			}
 			continue
 		}
+		before := len(r.cues)
 		if err := r.lrcLine(s, w.line, offset); err != nil {
 			return err
 		}
+		sung = sung || len(r.cues) > before+1
 	}
 }
 

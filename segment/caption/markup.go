@@ -191,6 +191,9 @@ func isUnknownTag(in, rest string) bool {
 
 // isCutTag reports whether s, the end of the file, could be the beginning of a tag that was cut off.
 func isCutTag(s string) bool {
+	if strings.HasPrefix(s, `{\`) {
+		return len(s) < 64 && strings.IndexByte(s, '}') < 0
+	}
 	if s == "" || s[0] != '<' || len(s) > 100 || strings.IndexByte(s, '>') >= 0 {
 		return false
 	}
@@ -203,7 +206,7 @@ func isCutTag(s string) bool {
 	if attributes {
 		return name == "v" || name == "font" || name == "lang"
 	}
-	switch name {
+	switch strings.ToLower(name) {
 	case "v", "c", "b", "i", "u", "f", "fo", "fon", "font", "l", "la", "lan", "lang", "r", "ru", "rub", "ruby", "rt":
 		return true
 	}

@@ -235,4 +235,3 @@ func TestRefused(t *testing.T) {
 		t.Errorf("Read beyond the limit: %v", err)
 	}
 }
-

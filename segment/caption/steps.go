@@ -8,15 +8,20 @@ import (
 // stepGap is the longest silence between two showings of one growing line.
 const stepGap = Time(time.Second)
 
-// isGrowing reports whether lines are shown again with a word more each time, as live captions do.
+// isGrowing reports whether lines are shown again with a word more each time, as live captions do: in at least half of the cues, and in two
+// of them running.
 func isGrowing(r *reading) bool {
-	do := 0
+	do, run, longest := 0, 0, 0
 	for i := 1; i < len(r.cues); i++ {
+		run++
 		if _, ok := r.growth(i); ok {
 			do++
+		} else {
+			run = 0
 		}
+		longest = max(longest, run)
 	}
-	return do >= 2 && do*2 >= len(r.cues)-1
+	return longest >= 2 && do*2 >= len(r.cues)-1
 }
 
 // growth returns what a cue has more than the cue before, if it begins with all of that and follows at once. The same words once

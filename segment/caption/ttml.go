@@ -54,6 +54,7 @@ func readTTML(r *reading) *Error {
 		if err == io.EOF {
 			if len(t.stack) > 0 {
 				r.warn.add(line, "the file ends inside an element; if it was cut off, words are missing")
+				t.dropCutReference()
 			}
 			break
 		}
@@ -81,6 +82,14 @@ func readTTML(r *reading) *Error {
 	}
 	r.placeUntimed()
 	return nil
+}
+
+// dropCutReference drops the beginning of a character reference at the end of a file that was cut off.
+func (t *ttmlReader) dropCutReference() {
+	if n := len(t.pieces); n > 0 {
+		p := &t.pieces[n-1]
+		p.text = p.text[:len(p.text)-cutReference(p.text)]
+	}
 }
 
 // attr returns an attribute by its local name.

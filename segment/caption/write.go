@@ -18,8 +18,8 @@ func clockText(t Time) string {
 // shortestCue is the shortest cue that is written; a shorter one could be taken for a filler between the steps of rolling captions.
 const shortestCue = fillerLength + Time(time.Millisecond)
 
-// WriteVTT writes the track as clean WebVTT: its cues in order, 0 <= start < end, each with its words on one line, as they were read,
-// a voice where the speaker is known, and the time before each word that has one of its own. Events stand in cues of their own.
+// WriteVTT writes the track as clean WebVTT: its cues in order, 0 <= start < end, those that begin together as one, each with its words
+// on one line, as they were read, a voice where the speaker is known, and the time before each word that has one of its own. Events stand in cues of their own.
 func (t *Track) WriteVTT(w io.Writer) error {
 	b := bufio.NewWriter(w)
 	b.WriteString("WEBVTT\n")
@@ -27,7 +27,12 @@ func (t *Track) WriteVTT(w io.Writer) error {
 		b.WriteString("Language: " + t.Language + "\n")
 	}
 	event := 0
-	for i, c := range t.Cues {
+	for i := 0; i < len(t.Cues); i++ {
+		c := t.Cues[i]
+		for i+1 < len(t.Cues) && t.Cues[i+1].Start == c.Start { // what begins together stands together
+			i++
+			c.Last, c.End = t.Cues[i].Last, max(c.End, t.Cues[i].End)
+		}
 		last := i == len(t.Cues)-1
 		for event < len(t.Events) && (last || t.Events[event].At < t.Cues[i+1].Start) {
 			writeTimes(b, c)
