@@ -229,6 +229,10 @@ func readSTL(r *reading, b []byte) *Error {
 	if s.Metadata != nil {
 		r.title = strings.TrimSpace(s.Metadata.Title)
 	}
+	raw := stlTexts(b)
+	if len(raw) != len(s.Items) {
+		return &Error{Msg: fmt.Sprintf("EBU STL file not understood: %d blocks of text, the subtitle library found %d", len(raw), len(s.Items)), Err: ErrNotText}
+	}
 	for i, item := range s.Items {
 		block := i + 1 // an STL file has no lines; its blocks are counted instead
 		start, end := Time(item.StartAt), Time(item.EndAt)
@@ -239,13 +243,52 @@ func readSTL(r *reading, b []byte) *Error {
 		if err := r.addCue(rawCue{start: start, end: end, hasEnd: true, line: block}); err != nil {
 			return err
 		}
-		for _, l := range item.Lines {
-			newline := true
-			for _, it := range l.Items {
-				r.addPiece(piece{text: it.Text, pos: -1, line: block, newline: newline})
-				newline = false
-			}
-		}
+		r.addSTL(item, raw[i], block)
 	}
 	return nil
+}
+
+// addSTL takes the text of one block; raw is what stands in it, against which the words that the library found are counted.
+func (r *reading) addSTL(item *astisub.Item, raw string, block int) {
+	var text strings.Builder
+	for _, l := range item.Lines {
+		text.WriteByte('\n')
+		for _, it := range l.Items {
+			text.WriteString(it.Text)
+		}
+	}
+	if wordCount(text.String()) < wordCount(raw) {
+		r.warn.add(block, "block whose words the subtitle library does not show; read without its marks")
+		r.addPiece(piece{text: raw, pos: -1, line: block, newline: true})
+		return
+	}
+	for _, l := range item.Lines {
+		newline := true
+		for _, it := range l.Items {
+			r.addPiece(piece{text: it.Text, pos: -1, line: block, newline: newline})
+			newline = false
+		}
+	}
+}
+
+// stlTexts returns the plain letters of the text blocks that the library reads, with blanks for marks and without accents (EBU Tech 3264:
+// the text is the last 112 bytes of a block; an extension number of FE marks user data).
+func stlTexts(b []byte) []string {
+	var texts []string
+	for at := stlHead; at+stlBlock <= len(b); at += stlBlock {
+		if b[at+3] == 0xFE {
+			continue
+		}
+		var text strings.Builder
+		for _, c := range b[at+16 : at+stlBlock] {
+			switch {
+			case c > ' ' && c <= '~':
+				text.WriteByte(c)
+			case c < 0xA0:
+				text.WriteByte(' ')
+			}
+		}
+		texts = append(texts, text.String())
+	}
+	return texts
 }

@@ -162,7 +162,14 @@ func initial(b []byte, start, i int) bool {
 		return false
 	}
 	after, m := decode1(b[i+1:])
-	return unicode.IsLetter(after) && (i+1+m == len(b) || !isWordRune(rune(b[i+1+m])))
+	if !unicode.IsLetter(after) {
+		return false
+	}
+	if i+1+m == len(b) {
+		return true
+	}
+	next, _ := decode1(b[i+1+m:])
+	return !isWordRune(next)
 }
 
 // numberWord returns the value of an English number word up to a hundred, or of digits; -1 for another word.
