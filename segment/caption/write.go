@@ -66,7 +66,11 @@ func (t *Track) writeWords(b *bufio.Writer, c Cue) {
 		if w.Time.From == OnWord && i > 0 && w.Time.At > c.Start && w.Time.At < c.End {
 			b.WriteString("<" + clockText(w.Time.At) + ">")
 		}
-		b.WriteString(escapeVTT(w.Text + plainAfter(w.After)))
+		after := plainAfter(w.After)
+		if strings.IndexByte(w.Text, '&') >= 0 {
+			after = strings.ReplaceAll(after, ";", "") // with it "two&lrm" would end with a reference
+		}
+		b.WriteString(escapeVTT(w.Text + after))
 	}
 	b.WriteByte('\n')
 }
