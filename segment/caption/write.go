@@ -66,23 +66,27 @@ func (t *Track) writeWords(b *bufio.Writer, c Cue) {
 		if w.Time.From == OnWord && i > 0 && w.Time.At > c.Start && w.Time.At < c.End {
 			b.WriteString("<" + clockText(w.Time.At) + ">")
 		}
-		after := plainAfter(w.After)
-		if strings.IndexByte(w.Text, '&') >= 0 {
-			after = strings.ReplaceAll(after, ";", "") // with it "two&lrm" would end with a reference
-		}
-		b.WriteString(escapeVTT(w.Text + after))
+		b.WriteString(escapeVTT(w.Text + plainAfter(w)))
 	}
 	b.WriteByte('\n')
 }
 
-// plainAfter keeps of what follows a word the marks of a sentence, from which neither an arrow, a bracket nor a label can arise.
-func plainAfter(after string) string {
+// plainAfter keeps of what follows a word the marks of a sentence, from which neither an arrow, a bracket nor a label can arise; behind an
+// ampersand no semicolon, which would end a reference ("two&lrm"), and behind a time none that parts it from another.
+func plainAfter(w Word) string {
+	marks := ".,;?!…%°\"'”’»–—-"
+	switch {
+	case strings.IndexByte(w.Text, '&') >= 0:
+		marks = ".,?!"
+	case strings.IndexByte(w.Text, ':') >= 0:
+		marks = ".?!"
+	}
 	return strings.Map(func(r rune) rune {
-		if strings.ContainsRune(".,;?!…%°\"'”’»–—-", r) {
+		if strings.ContainsRune(marks, r) {
 			return r
 		}
 		return -1
-	}, after)
+	}, w.After)
 }
 
 // eventText writes an event so that it is read as one: a song between notes, anything else in square brackets.
