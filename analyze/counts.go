@@ -12,13 +12,16 @@ import (
 func (f *finder) slips(i int) {
 	set := &f.session.Sets[i]
 	for j := 0; j < len(set.Slips); j++ {
-		slip := set.Slips[j]
+		slip := f.ledger.reweigh(i, set.Slips[j])
 		due := []int{slip.Expected}
 		for j+1 < len(set.Slips) && samePlace(slip, set.Slips[j+1]) {
 			j++
 			due = append(due, set.Slips[j].Expected)
 		}
 		cause, p := causeOf(slip)
+		if slip.Session > slip.Captions && slip.Session+slip.Captions < 0.5 { // most likely nobody's: it would only cast doubt on the session
+			continue
+		}
 		e := f.evidence()
 		e.around(set, slip)
 		f.add(Finding{
@@ -206,27 +209,45 @@ func (f *finder) doubtfulDose(s *segment.Set) bool {
 	return !aimed(s) && (far || f.disowned(s.Announced))
 }
 
+// offDose says whether a counted set went under or over the announced number, and how likely by the limits of its repetitions;
+// with probability 0 where nothing was announced or just that was done.
+func offDose(set *segment.Set) (kind string, p float64) {
+	want := set.Announced.Reps
+	reps := believeReps(set.Reps, set.RepsLow, set.RepsHigh)
+	switch {
+	case !set.Counted || want <= 0 || set.Reps == want:
+		return "", 0
+	case set.Reps < want:
+		return "count-short", reps.below(float64(want) - 0.5)
+	}
+	return "count-over", reps.above(float64(want) + 0.5)
+}
+
+const leastDose = .5
+
 // reps tells a counted set that went under or over the announced number, where that is more likely than not. A set that is
-// far from a number which its count does not aim at was perhaps not meant to have that number: its dose is unclear.
+// far from a number which its count does not aim at was perhaps not meant to have that number: its dose is unclear. So it is where
+// all that is known of the session leaves it more likely that the number or the repetitions were misread.
 func (f *finder) reps(i int) {
 	set := &f.session.Sets[i]
 	want := set.Announced.Reps
-	if !set.Counted || want <= 0 {
+	kind, p := offDose(set)
+	if p <= 0.5 {
 		return
 	}
-	reps := believeReps(set.Reps, set.RepsLow, set.RepsHigh)
-	kind, p := "count-over", reps.above(float64(want)+0.5)
-	if set.Reps < want {
-		kind, p = "count-short", reps.below(float64(want)-0.5)
-	}
-	if set.Reps == want || p <= 0.5 {
-		return
-	}
+	p = weigh(OddDose, f.ledger.doseReasons(i, p))
 	e := f.evidence()
 	e.announced(set.Announced)
 	e.lastCounted(set)
+	got := done(set) + " " + unit(set.Reps, "repetition")
 	if f.doubtfulDose(set) {
-		f.add(unclear(i, set, p, done(set)+" "+unit(set.Reps, "repetition"), fmt.Sprint(want)), e)
+		f.add(unclear(i, set, math.Max(p, 1-p), got, fmt.Sprint(want)), e)
+		return
+	}
+	if p <= 0.5 {
+		x := unclear(i, set, 1-p, got, fmt.Sprint(want))
+		x.Text += " It may have been done so, too: listen there."
+		f.add(x, e)
 		return
 	}
 	f.add(Finding{

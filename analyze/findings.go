@@ -30,6 +30,7 @@ var rank = map[string]int{
 // A finder gathers the findings of one session.
 type finder struct {
 	session *segment.Session
+	ledger  *ledger
 	opt     Options
 	found   []Finding
 }
@@ -37,7 +38,7 @@ type finder struct {
 // findings returns what a person should look at: what was said or done first, then what is unsure, then the captioner's
 // faults; within each by rank and time. Beside them it returns the repairs of the captions.
 func findings(s *segment.Session, opt Options) ([]Finding, []Repair) {
-	f := &finder{session: s, opt: opt, found: []Finding{}}
+	f := &finder{session: s, ledger: newLedger(s), opt: opt, found: []Finding{}}
 	for i := range s.Sets {
 		f.slips(i)
 		f.reps(i)

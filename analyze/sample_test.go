@@ -130,7 +130,7 @@ func sample() *segment.Session {
 	}}
 	right := b.counted("leg push", segment.Right, dose, 290, 4, 1, 2, 3, 4, 6, 7, 8)
 	right.Slips = []segment.Slip{{
-		Kind: segment.Skipped, At: right.Count[4].At, First: right.Count[4].Word, Last: right.Count[4].Word + 1, Said: 6, Expected: 5, Session: 0.48, Captions: 0.42,
+		Kind: segment.Skipped, At: right.Count[4].At, First: right.Count[4].Word, Last: right.Count[4].Word + 1, Said: 6, Expected: 5, Session: 0.12, Captions: 0.3,
 	}}
 	b.rest(318, 20, 0)
 
