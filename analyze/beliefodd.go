@@ -298,3 +298,19 @@ func (k OddKind) Reasons() []string {
 	}
 	return append(shared, "slipRepeated", "slipRestarted", "slipPast", "slipLost", "slipDoubled", "slipGap", "slipMisheard", "slipOther", "slipUnbeaten", "slipAnew", "slipHabit")
 }
+
+// surelyOff is the probability of a set's having gone under or over the announced number from which its range leaves that number out: a range
+// is meant to hold the truth 9 times in 10.
+const surelyOff = 0.9
+
+// repsRange returns the range of a counted set's repetitions. The decoder's comes from the count alone; where it is not sure enough that
+// the set went under or over the announced number, that number is in it.
+func (l *ledger) repsRange(i int) (low, high int) {
+	set := &l.session.Sets[i]
+	low, high = set.RepsLow, set.RepsHigh
+	want := set.Announced.Reps
+	if _, p := offDose(set); want > 0 && set.Reps != want && (p <= 0.5 || weigh(OddDose, l.doseReasons(i, p)) < surelyOff) {
+		low, high = min(low, want), max(high, want)
+	}
+	return low, high
+}

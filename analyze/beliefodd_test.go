@@ -109,3 +109,29 @@ func TestUnlikelyOdd(t *testing.T) {
 		}
 	}
 }
+
+// TestRepsRange: the announced number is in the range unless the set was surely another; otherwise the range is the decoder's.
+func TestRepsRange(t *testing.T) {
+	for _, tt := range []struct {
+		last, reps, announced int // number said last, repetitions found and announced
+		session               float64
+		low, high             int
+	}{
+		{10, 10, 10, 0, 10, 10},
+		{10, 10, 0, 0, 10, 10},
+		{10, 11, 10, 0.95, 11, 11}, // ends at ten with a number surely said twice
+		{6, 6, 10, 0, 6, 10},       // four fewer, and nothing that explains it
+		{14, 14, 10, 0, 10, 14},
+	} {
+		b := newBuilder()
+		s := b.counted("row", segment.Both, segment.Dose{Reps: tt.announced}, 10, 3, 1, tt.last)
+		s.Reps, s.RepsLow, s.RepsHigh = tt.reps, tt.reps, tt.reps
+		if tt.session > 0 {
+			s.Slips = []segment.Slip{{Kind: segment.Repeated, At: s.Count[1].At, Said: 8, Expected: 9, Session: tt.session}}
+		}
+		p := Measure(&b.Session, Options{}).Sets[0].Performed
+		if *p.Reps != tt.reps || *p.RepsLow != tt.low || *p.RepsHigh != tt.high {
+			t.Errorf("%d for %d: %d (%d to %d), want %d to %d", tt.reps, tt.announced, *p.Reps, *p.RepsLow, *p.RepsHigh, tt.low, tt.high)
+		}
+	}
+}

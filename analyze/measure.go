@@ -58,8 +58,13 @@ func Measure(s *segment.Session, opt Options) *Report {
 			Kind: p.Kind.String(), Start: at(p.Start), End: at(p.End), Confidence: round(p.Confidence), Label: p.Label,
 		})
 	}
+	ledger := newLedger(s)
 	for i := range s.Sets {
-		r.Sets = append(r.Sets, setOf(i, &s.Sets[i]))
+		set := setOf(i, &s.Sets[i])
+		if s.Sets[i].Counted {
+			*set.Performed.RepsLow, *set.Performed.RepsHigh = ledger.repsRange(i)
+		}
+		r.Sets = append(r.Sets, set)
 	}
 	for i := range s.Rests {
 		r.Rests = append(r.Rests, restOf(i, &s.Rests[i], opt.Lengths))
