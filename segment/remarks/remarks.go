@@ -69,7 +69,7 @@ func Find(track *caption.Track, introEnd caption.Time) Found {
 		Cautions:   f.utterancesOf("caution", 0, f.intro),
 		Effort:     f.utterancesOf("effort", 0, f.intro),
 		Options:    f.options(),
-		Afterwards: f.utterancesOf("afterwards", int(closeShare*float64(n)), n),
+		Afterwards: f.afterwards(int(closeShare * float64(n))),
 	}
 }
 
@@ -149,6 +149,21 @@ func (f *finder) utterancesOf(kind phrases.Kind, lo, hi int) []Remark {
 	return out
 }
 
+// afterwards returns the utterances from word lo on that say what to do after the session; "see you next week" is a farewell.
+func (f *finder) afterwards(lo int) []Remark {
+	return slices.DeleteFunc(f.utterancesOf("afterwards", lo, len(f.track.Words)), func(r Remark) bool {
+		goodbye := 0 // the word after the last farewell
+		for _, m := range f.marksIn(r.First, r.Last) {
+			if m.Kind == "farewell" {
+				goodbye = m.Last
+			} else if m.Kind == "afterwards" && m.First >= goodbye {
+				return false
+			}
+		}
+		return true
+	})
+}
+
 // options returns the utterances on easier and harder ways, over the whole track.
 func (f *finder) options() []Remark {
 	var out []Remark
@@ -205,6 +220,9 @@ func (f *finder) level() *Remark {
 			if m.Kind == "level" || m.Kind == "whom" {
 				start = f.levelFrom(m, i)
 				if m.Last == u[1] && i+1 < len(f.utterances) { // "Who's it for?": the next one answers
+					if next := f.utterances[i+1]; m.First == u[0] && next[0] == u[1] {
+						start = next[0]
+					}
 					u[1] = f.utterances[i+1][1]
 				}
 				break

@@ -140,3 +140,22 @@ func TestNothingSaid(t *testing.T) {
 		t.Errorf("a bare count has remarks: %+v", f)
 	}
 }
+
+func TestFarewells(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"Twice a week, a day between. See you next week.", "Twice a week, a day between"},
+		{"See you next week, and do it every day till then.", "See you next week, and do it every day till then"},
+		{"If it's sore tomorrow, do less. Catch ya next time.", "If it's sore tomorrow, do less"},
+	} {
+		if got := strings.Join(texts(Find(say(strings.Repeat("Up and down. ", 40)+c.text, false), 0).Afterwards), "; "); got != c.want {
+			t.Errorf("%s\n got %s\nwant %s", c.text, got, c.want)
+		}
+	}
+}
+
+func TestQuestionIsNoAnswer(t *testing.T) {
+	track := say("Who is this for? You are past six weeks and walking well. Sit down.", false)
+	if l := Find(track, track.Words[len(track.Words)-1].Time.At+1).Level; l == nil || !strings.HasPrefix(l.Text, "You are past") {
+		t.Errorf("level %v", l)
+	}
+}
