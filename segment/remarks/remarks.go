@@ -69,7 +69,7 @@ func Find(track *caption.Track, introEnd caption.Time) Found {
 		Cautions:   f.utterancesOf("caution", 0, f.intro),
 		Effort:     f.utterancesOf("effort", 0, f.intro),
 		Options:    f.options(),
-		Afterwards: f.afterwards(int(closeShare * float64(n))),
+		Afterwards: f.utterancesOf("afterwards", int(closeShare*float64(n)), n),
 	}
 }
 
@@ -147,21 +147,6 @@ func (f *finder) utterancesOf(kind phrases.Kind, lo, hi int) []Remark {
 		out = append(out, f.remark(u[0], min(u[1], u[0]+longest)))
 	}
 	return out
-}
-
-// afterwards returns the utterances from word lo on that say what to do after the session; "see you next week" is a farewell.
-func (f *finder) afterwards(lo int) []Remark {
-	return slices.DeleteFunc(f.utterancesOf("afterwards", lo, len(f.track.Words)), func(r Remark) bool {
-		goodbye := 0 // the word after the last farewell
-		for _, m := range f.marksIn(r.First, r.Last) {
-			if m.Kind == "farewell" {
-				goodbye = m.Last
-			} else if m.Kind == "afterwards" && m.First >= goodbye {
-				return false
-			}
-		}
-		return true
-	})
 }
 
 // options returns the utterances on easier and harder ways, over the whole track.
