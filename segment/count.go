@@ -10,10 +10,10 @@ import (
 
 // A rule is a way to count: from where, and by what step.
 type rule struct {
-	step int // 1, 2, 5 upwards; -1 down
+	step int // 1, 2, 5, 10 upwards; -1 down
 }
 
-var rules = [...]rule{{1}, {-1}, {2}, {5}}
+var rules = [...]rule{{1}, {-1}, {2}, {5}, {10}}
 
 // A run is a candidate count: items of one rule, one after the other, as one count would say them.
 type run struct {
