@@ -6,55 +6,55 @@ package analyze
 var oddWeights = [oddKinds][]float64{
 	{
 		-1.10, // reasonBlock
-		0.49,  // reasonLogit
-		-0.07, // reasonRough
-		-0.53, // reasonOdd
-		1.01,  // reasonRange
-		0.77,  // slipRepeated
-		-0.61, // slipRestarted
-		0.83,  // slipPast
-		0.22,  // slipLost
-		0.31,  // slipDoubled
-		0.01,  // slipGap
+		0.50,  // reasonLogit
+		-0.08, // reasonRough
+		-0.37, // reasonOdd
+		0.99,  // reasonRange
+		0.75,  // slipRepeated
+		-0.29, // slipRestarted
+		0.86,  // slipPast
+		0.23,  // slipLost
+		0.30,  // slipDoubled
+		0.06,  // slipGap
 		0.00,  // slipMisheard
 		0.08,  // slipOther
 		0.00,  // slipUnbeaten
-		-0.36, // slipAnew
-		-1.36, // slipHabit
+		0.22,  // slipAnew
+		-1.29, // slipHabit
 	},
 	{
-		0.05,  // reasonBlock
-		0.38,  // reasonLogit
-		-0.08, // reasonRough
-		-0.52, // reasonOdd
-		0.88,  // reasonRange
-		-0.22, // slipRepeated
+		-0.04, // reasonBlock
+		0.66,  // reasonLogit
+		-0.12, // reasonRough
+		0.40,  // reasonOdd
+		0.75,  // reasonRange
+		0.01,  // slipRepeated
 		0.60,  // slipRestarted
-		-0.51, // slipPast
+		-0.28, // slipPast
 		0.00,  // slipLost
-		-0.13, // slipDoubled
-		-0.88, // slipGap
-		1.09,  // slipMisheard
-		-0.18, // slipOther
-		0.34,  // slipUnbeaten
+		-0.40, // slipDoubled
+		-0.30, // slipGap
+		1.04,  // slipMisheard
+		-0.01, // slipOther
+		0.37,  // slipUnbeaten
 		0.00,  // slipAnew
-		-0.14, // slipHabit
+		0.09,  // slipHabit
 	},
 	{
-		-1.28, // reasonBlock
+		-1.29, // reasonBlock
 		0.09,  // reasonLogit
-		0.41,  // reasonRough
-		0.01,  // reasonOdd
-		-0.05, // reasonRange
-		-0.35, // doseOver
-		-0.20, // doseShort
-		-1.29, // doseFar
+		0.42,  // reasonRough
+		0.02,  // reasonOdd
+		-0.09, // reasonRange
+		-0.36, // doseOver
+		-0.25, // doseShort
+		-1.17, // doseFar
 		-0.16, // doseMisheard
-		1.42,  // doseAimed
-		1.75,  // doseExplains
-		0.86,  // doseKept
-		-0.60, // doseShared
-		-0.25, // doseBare
-		0.25,  // doseSet
+		1.46,  // doseAimed
+		1.88,  // doseExplains
+		0.85,  // doseKept
+		-0.61, // doseShared
+		-0.30, // doseBare
+		0.26,  // doseSet
 	},
 }

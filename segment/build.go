@@ -245,6 +245,7 @@ const (
 	fillingTalk = 0.6  // seconds of talk above which it may stand in place of the number
 	gapFilled   = 0.5  // what that leaves of the probability that the captioner lost the number
 	gapSilent   = 0.55 // that several numbers that are missing there were lost by the captioner
+	heldLess    = 0.5  // that a second missing at either end of a hold was counted
 	heardRight  = 0.9  // that a word which stands where a number was due is that number
 )
 
@@ -333,22 +334,22 @@ func (x *text) outerSlip(set *Set, h *holds, i, last int) {
 // innerSlips notes the seconds of hold i that the captions miss or mishear.
 func (x *text) innerSlips(set *Set, h *holds, i int) {
 	c := &h.cycles[i]
-	gap := func(at caption.Spread, word, v int) {
-		set.Slips = append(set.Slips, Slip{Kind: Gap, At: at, First: word, Last: word, Expected: v, Captions: heardRight})
+	gap := func(at caption.Spread, word, v int, captions float64) {
+		set.Slips = append(set.Slips, Slip{Kind: Gap, At: at, First: word, Last: word, Expected: v, Captions: captions})
 	}
 	if from := h.from(); c.inner[0].v == from+1 {
 		w := c.inner[0].first
-		gap(x.track.Words[w].Time, w, from)
+		gap(x.track.Words[w].Time, w, from, heldLess)
 	}
 	for k := range c.inner {
 		x.misheard(set, &c.inner[k])
 		if k > 0 && c.inner[k].v == c.inner[k-1].v+2 {
-			gap(x.between2(&c.inner[k-1], &c.inner[k]), c.inner[k].first, c.inner[k].v-1)
+			gap(x.between2(&c.inner[k-1], &c.inner[k]), c.inner[k].first, c.inner[k].v-1, heardRight)
 		}
 	}
 	if last := &c.inner[len(c.inner)-1]; last.v == h.to-1 {
 		w := min(last.last, len(x.w)-1)
-		gap(x.track.Words[w].Time, w, h.to)
+		gap(x.track.Words[w].Time, w, h.to, heldLess)
 	}
 }
 
@@ -453,7 +454,7 @@ func (x *text) goOn(set *Set, r *run) {
 	}
 	if r.first().v == 1 && r.rule.step > 0 && set.LastNumber > 0 {
 		w := x.track.Words[r.first().first]
-		set.Slips = append(set.Slips, Slip{Kind: Restarted, At: w.Time, First: r.first().first, Last: r.first().last, Said: 1, Expected: set.LastNumber + 1, Session: 0.85})
+		set.Slips = append(set.Slips, Slip{Kind: Restarted, At: w.Time, First: r.first().first, Last: r.first().last, Said: 1, Expected: set.LastNumber + 1, Session: 0.35})
 	}
 	set.Count = append(set.Count, next.Count...)
 	set.Slips = append(set.Slips, next.Slips...)
