@@ -5,22 +5,23 @@ package analyze
 // oddWeights is what each reason speaks for, in nats, by OddKind; see beliefodd.go.
 var oddWeights = [oddKinds][]float64{
 	{
-		-1.10, // reasonBlock
+		-1.12, // reasonBlock
 		0.50,  // reasonLogit
 		-0.08, // reasonRough
-		-0.37, // reasonOdd
-		0.99,  // reasonRange
+		-0.39, // reasonOdd
+		0.98,  // reasonRange
+		0.05,  // reasonBare
 		0.75,  // slipRepeated
 		-0.29, // slipRestarted
 		0.86,  // slipPast
 		0.23,  // slipLost
 		0.30,  // slipDoubled
-		0.06,  // slipGap
+		0.05,  // slipGap
 		0.00,  // slipMisheard
 		0.08,  // slipOther
 		0.00,  // slipUnbeaten
 		0.22,  // slipAnew
-		-1.29, // slipHabit
+		-1.30, // slipHabit
 	},
 	{
 		-0.04, // reasonBlock
@@ -28,6 +29,7 @@ var oddWeights = [oddKinds][]float64{
 		-0.12, // reasonRough
 		0.40,  // reasonOdd
 		0.75,  // reasonRange
+		0.00,  // reasonBare
 		0.01,  // slipRepeated
 		0.60,  // slipRestarted
 		-0.28, // slipPast
@@ -46,6 +48,7 @@ var oddWeights = [oddKinds][]float64{
 		0.42,  // reasonRough
 		0.02,  // reasonOdd
 		-0.09, // reasonRange
+		-0.30, // reasonBare
 		-0.36, // doseOver
 		-0.25, // doseShort
 		-1.17, // doseFar
@@ -54,7 +57,6 @@ var oddWeights = [oddKinds][]float64{
 		1.88,  // doseExplains
 		0.85,  // doseKept
 		-0.61, // doseShared
-		-0.30, // doseBare
 		0.26,  // doseSet
 	},
 }

@@ -44,6 +44,7 @@ const (
 	reasonRough        // the same in a file of blocks, in addition
 	reasonOdd          // logarithm of the share of numbers with an odd place in the other sets
 	reasonRange        // the number of repetitions is known as a range only
+	reasonBare         // a time for a block of text only, and no punctuation: what was said at a breath cannot be told from what was not
 	reasonsShared
 )
 
@@ -132,6 +133,7 @@ func (l *ledger) shared(i int, p float64, own int) []float64 {
 	x[reasonBlock], x[reasonLogit], x[reasonRough] = yes(block), logit(p), yes(block)*logit(p)
 	x[reasonOdd] = l.elsewhere(i, l.odd)
 	x[reasonRange] = yes(set.RepsHigh > set.RepsLow)
+	x[reasonBare] = yes(block && l.bare)
 	return x
 }
 
@@ -196,7 +198,6 @@ const (
 	doseExplains // an odd place of the set explains it
 	doseKept     // share of the other sets with this announcement that do its number
 	doseShared   // there are such sets
-	doseBare     // in blocks of text without punctuation, which would show where the silences are
 	doseSet      // log odds of the set's phase being what it is said to be, against the usual
 	doseEnd
 )
@@ -220,7 +221,6 @@ func (l *ledger) doseReasons(i int, p float64) []float64 {
 		}
 		x[doseExplains] = math.Max(x[doseExplains], p)
 	}
-	x[doseBare] = x[reasonBlock] * yes(l.bare)
 	x[doseSet] = logit(l.confidence(set)) - logit(usualConfidence)
 	same, kept := 0, 0
 	for k := range l.session.Sets {
@@ -292,9 +292,9 @@ func Odds(s *segment.Session) []Odd {
 
 // Reasons names the reasons of a kind in order, as the constants above are named.
 func (k OddKind) Reasons() []string {
-	shared := []string{"reasonBlock", "reasonLogit", "reasonRough", "reasonOdd", "reasonRange"}
+	shared := []string{"reasonBlock", "reasonLogit", "reasonRough", "reasonOdd", "reasonRange", "reasonBare"}
 	if k == OddDose {
-		return append(shared, "doseOver", "doseShort", "doseFar", "doseMisheard", "doseAimed", "doseExplains", "doseKept", "doseShared", "doseBare", "doseSet")
+		return append(shared, "doseOver", "doseShort", "doseFar", "doseMisheard", "doseAimed", "doseExplains", "doseKept", "doseShared", "doseSet")
 	}
 	return append(shared, "slipRepeated", "slipRestarted", "slipPast", "slipLost", "slipDoubled", "slipGap", "slipMisheard", "slipOther", "slipUnbeaten", "slipAnew", "slipHabit")
 }
