@@ -42,6 +42,7 @@ const (
 	farthestBack = 9    // numbers that a count jumps back at most
 	costAnew     = 5.0  // and to the beginning, where another set is likelier
 	costOver     = 0.9  // passing over an item that stands apart, by its gain
+	costTwice    = 1.8  // and at most for several that were written twice
 	costOverMore = 1.5  // and more for each beyond two
 	costLong     = 0.06 // per second of silence over longSilence
 	longSilence  = 9.0
@@ -214,7 +215,14 @@ func passingOver(items []item) *passing {
 // lead back to i: they were written twice.
 func (p *passing) pass(items []item, i, j int) float64 {
 	cost := math.Max(0, p.cost[j]-p.cost[i+1])
-	if n := p.n[j] - p.n[i+1]; n > 2 && items[p.last[j]].v != items[i].v {
+	n := p.n[j] - p.n[i+1]
+	last := p.last[j]
+	switch {
+	case n > 1 && items[last].v == items[i].v:
+		if items[last].last-items[i].last == n {
+			cost = math.Min(cost, costTwice)
+		}
+	case n > 2:
 		cost += float64(costOverMore * float64(n-2))
 	}
 	return cost
