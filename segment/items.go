@@ -279,7 +279,7 @@ func (x *text) bound(first, last, v int) float64 {
 	switch {
 	case quantityOf[next] || labelFor[prev]:
 		return lossBound
-	case v == 1 && (pronounAfter[prev] || oneBefore[next]), mayQuantify[next], mayLabel[prev]:
+	case v == 1 && (pronounAfter[prev] || oneBefore[next]), mayQuantify[next] && !(ends[next] && x.pause(first)), mayLabel[prev]:
 		return weak
 	}
 	return 0
@@ -308,6 +308,7 @@ var (
 		"inches", "centimetres", "metres", "pounds", "count", "counts", "breaths", "exercises", "stations", "people", "videos", "tins", "pairs",
 		"joints", "puffs", "thousand", "hundred", "different", "cent")
 	mayQuantify = wordSet("of", "left", "to", "or", "big", "little", "small", "quick", "done", "gone")
+	ends        = wordSet("done", "gone") // after a number that comes in its turn: the last of a set
 	labelFor    = wordSet("page", "number", "week", "stage", "part", "station", "joint", "tip", "phase", "level", "video", "step", "chapter", "set")
 	mayLabel    = wordSet("the", "a", "an", "about", "at", "another", "than", "or", "every", "for", "with", "only", "least", "past", "of", "got", "these", "those",
 		"into", "under", "over", "like", "you", "was", "were", "are", "last", "final", "first")
