@@ -51,6 +51,7 @@ func (x *text) counted(s *stretch) Set {
 	}
 	joints := jointsOf(r, x.between(r), x.echoed, x.careless)
 	x.lateJoints(joints)
+	x.admit(joints)
 	set := Set{Counted: true, LastNumber: r.last().v}
 	first := r.first()
 	head := first.v // repetitions up to the first number

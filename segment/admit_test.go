@@ -1,0 +1,39 @@
+package segment
+
+import (
+	"testing"
+
+	"captally.example/captally/segment/caption"
+)
+
+// TestAdmitted checks that a slip is the session's where the therapist owns up to it, and that the same words about another
+// number change nothing. One caption for the whole count leaves the beat unknown.
+func TestAdmitted(t *testing.T) {
+	slip := func(said string) Slip {
+		src := "1\n00:00:20,000 --> 00:00:28,000\nToe lifts, eight of them, and up.\n\n" +
+			"2\n00:00:28,000 --> 00:00:52,000\nOne, two, three, four, five, six, eight, nine, ten.\n\n" +
+			"3\n00:00:53,000 --> 00:01:01,000\n" + said + "\n"
+		tr, err := caption.Parse([]byte(src), "test.srt", caption.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, set := range Decode(tr).Sets {
+			for _, s := range set.Slips {
+				if s.Expected == 7 || s.Kind == Skipped || s.Kind == Gap {
+					return s
+				}
+			}
+		}
+		t.Fatalf("%q: no slip found", said)
+		return Slip{}
+	}
+	plain := slip("Good. Sit down and rest there.")
+	for _, said := range []string{"Did I say seven? I did not say seven.", "I skipped seven, did you notice?", "What happened to seven? Rest there."} {
+		if s := slip(said); s.Session < 0.6 || s.Session < plain.Session+0.2 {
+			t.Errorf("%q: session %.2f, without it %.2f", said, s.Session, plain.Session)
+		}
+	}
+	if s := slip("I skipped twelve last week, sit down."); s.Session > plain.Session+0.01 {
+		t.Errorf("another number: session %.2f, without it %.2f", s.Session, plain.Session)
+	}
+}
