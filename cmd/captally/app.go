@@ -24,7 +24,7 @@ drafts the notes. Nothing leaves this computer.
 Start with: captally check session.vtt
 No file at hand: captally demo`,
 		Commands: []*cli.Command{
-			checkCommand(), measureCommand(), notesCommand(), profileCommand(), wordsCommand(), demoCommand(), completionCommand(), helpCommand(),
+			checkCommand(), measureCommand(), notesCommand(), reviewCommand(), profileCommand(), wordsCommand(), demoCommand(), completionCommand(), helpCommand(),
 		},
 		CustomAppHelpTemplate: appHelp,
 		Reader:                in,

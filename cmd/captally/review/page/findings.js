@@ -1,0 +1,131 @@
+// The list of what to settle, led by the keyboard. One finding is open at a time and shows its actions.
+import { button, find, focusOn, make } from './dom.js';
+
+const list = find('findings');
+const letters = find('letters');
+let state;
+let openKey = '';
+let act = {};
+
+/** The actions of an open finding: key on the keyboard, label, what is decided. */
+const actions = [
+  { letter: 'p', label: 'Play', run: (f) => act.play(f) },
+  { letter: 's', label: 'It was said', verdict: 'said' },
+  { letter: 'c', label: "The captioner's", verdict: 'captions' },
+  { letter: 'n', label: 'Not so', verdict: 'not-so' },
+  { letter: 'r', label: 'Correct the number', run: (f) => act.correct(f) },
+];
+
+/** Says what the list may call: play, show, correct, settle, undo; each gets a finding. */
+export function startFindings(callbacks) {
+  act = callbacks;
+  find('keys').querySelector('dl').replaceChildren(...[['↓ ↑', 'next, previous'], ['Enter', 'open and play'], ...actions.map((a) => [a.letter, a.label.toLowerCase()]), ['u', 'undo']]
+    .map(([k, what]) => make('div', {}, make('dt', {}, make('kbd', {}, k)), make('dd', {}, what))));
+  try {
+    letters.checked = sessionStorage.getItem('letters') !== 'off';
+  } catch { /* a browser that keeps nothing */ }
+}
+
+letters.addEventListener('change', () => {
+  try {
+    sessionStorage.setItem('letters', letters.checked ? 'on' : 'off');
+  } catch { /* as above */ }
+});
+
+export function drawFindings(now) {
+  state = now;
+  if (!state.findings.some((f) => f.key === openKey)) openKey = (state.findings.find((f) => !f.settled) ?? state.findings[0])?.key ?? '';
+  find('progress').textContent = state.progress;
+  find('keys').hidden = state.findings.length === 0;
+  list.replaceChildren(...state.findings.map(item));
+}
+
+function item(f) {
+  const open = f.key === openKey;
+  const head = button('', `finding-${f.key}`, () => openAndPlay(f), { class: 'finding', aria: { expanded: String(open) } });
+  head.append(
+    make('span', { class: `flag ${f.cause}${f.settled ? ' settled' : ''}`, aria: { hidden: 'true' } }, f.settled ? '✓' : { session: '!', unsure: '?', captions: 'c' }[f.cause]),
+    make('span', { class: 'what' }, f.text),
+    make('span', { class: 'about' }, f.settled ? `Settled: ${f.settled}` : `${f.cause_text}, ${f.chance}`),
+  );
+  const li = make('li', { class: `${open ? 'open' : ''} ${f.settled ? 'settled' : ''}`, data: { finding: f.key } }, head);
+  if (open) li.append(details(f));
+  return li;
+}
+
+function details(f) {
+  const row = make('div', { class: 'actions' }, ...actions.filter((a) => f.actions.includes(a.verdict ?? a.letter)).map((a) => {
+    const b = button(a.label, `action-${a.letter}`, () => run(a, f), { aria: { keyshortcuts: a.letter } });
+    b.append(' ', make('kbd', { aria: { hidden: 'true' } }, a.letter));
+    return b;
+  }));
+  const said = f.evidence.length
+    ? make('ul', { class: 'evidence', aria: { label: 'What the captions say' } }, ...f.evidence.map((e) => make('li', {}, make('span', { class: 'clock' }, e.clock), ` “${e.text}”`)))
+    : '';
+  return make('div', { class: 'details' }, said, row);
+}
+
+function run(action, f) {
+  if (action.run) action.run(f);
+  else settle(f, action.verdict);
+}
+
+function openAndPlay(f) {
+  open(f);
+  act.play(f);
+}
+
+/** Opens a finding, puts the focus on it and shows its moment. */
+function open(f) {
+  openKey = f.key;
+  drawFindings(state);
+  focusOn(`finding-${f.key}`);
+  act.show(f);
+}
+
+/** Settles a finding; the focus goes to the next one that is not settled. */
+async function settle(f, verdict) {
+  const at = state.findings.findIndex((x) => x.key === f.key);
+  const after = [...state.findings.slice(at + 1), ...state.findings.slice(0, at)].filter((x) => !x.settled).map((x) => x.key);
+  if (await act.settle(f, verdict)) goToNext(after);
+}
+
+/** Opens the first of these findings that is still there and not settled; with none left, the focus goes to the heading. */
+export function goToNext(keys) {
+  const next = keys.map((k) => state.findings.find((x) => x.key === k)).find((x) => x && !x.settled);
+  if (next) open(next);
+  else find('findings-title').focus();
+}
+
+/** The keys of what may come after a finding is settled. */
+export function unsettledAfter(key) {
+  const at = state.findings.findIndex((x) => x.key === key);
+  return [...state.findings.slice(at + 1), ...state.findings.slice(0, at)].filter((x) => !x.settled).map((x) => x.key);
+}
+
+// The keys act only while the focus is in the list, and the letters can be switched off (WCAG 2.2, 2.1.4).
+list.addEventListener('keydown', (e) => {
+  if (e.ctrlKey || e.altKey || e.metaKey) return;
+  const at = state.findings.findIndex((f) => f.key === openKey);
+  const focused = e.target.closest('li')?.dataset.finding ?? e.target.closest('[data-finding]')?.dataset.finding;
+  const here = state.findings.findIndex((f) => f.key === focused);
+  const from = here >= 0 ? here : at;
+  const f = state.findings[from];
+  const step = { ArrowDown: 1, ArrowUp: -1 }[e.key];
+  if (step) {
+    e.preventDefault();
+    if (state.findings[from + step]) open(state.findings[from + step]);
+    return;
+  }
+  if (!letters.checked || !f) return;
+  if (e.key === 'u') {
+    e.preventDefault();
+    act.undo();
+    return;
+  }
+  const action = actions.find((a) => a.letter === e.key && f.actions.includes(a.verdict ?? a.letter));
+  if (action) {
+    e.preventDefault();
+    run(action, f);
+  }
+});

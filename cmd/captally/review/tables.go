@@ -1,0 +1,151 @@
+package review
+
+import (
+	"strconv"
+	"strings"
+
+	"captally.example/captally/analyze"
+)
+
+// A stretch is one phase as the strip shows it.
+type stretch struct {
+	Kind  string  `json:"kind"`
+	Start float64 `json:"start_s"`
+	End   float64 `json:"end_s"`
+	Mark  string  `json:"mark,omitempty"` // what stands in it: a set's number in the table
+	Text  string  `json:"text"`           // in words: "set 3, heel raises, left, 4:14 to 5:01"
+}
+
+// A setRow is one set as the table shows it; the texts are ready, the figures fill the form that changes it.
+type setRow struct {
+	ID        string   `json:"id"`
+	Number    int      `json:"number"`
+	Start     float64  `json:"start_s"`
+	End       float64  `json:"end_s"`
+	Clock     string   `json:"clock"`
+	Phase     string   `json:"phase"`
+	Exercise  string   `json:"exercise"`
+	Side      string   `json:"side"`
+	Announced string   `json:"announced"`
+	Reps      int      `json:"reps,omitempty"`    // announced
+	Seconds   float64  `json:"seconds,omitempty"` // announced
+	Done      string   `json:"done"`
+	DoneReps  *int     `json:"done_reps,omitempty"`
+	Range     string   `json:"range"`
+	Tension   string   `json:"tension"`
+	Within    string   `json:"within"` // the limits of Tension
+	Pace      string   `json:"pace"`
+	Findings  []string `json:"findings"`
+}
+
+// A restRow is one rest as the table shows it.
+type restRow struct {
+	ID        string   `json:"id"`
+	Start     float64  `json:"start_s"`
+	End       float64  `json:"end_s"`
+	Clock     string   `json:"clock"`
+	After     int      `json:"after,omitempty"` // the number of the set before it
+	Announced string   `json:"announced"`
+	Given     string   `json:"given"`
+	Range     string   `json:"range"`
+	Verdict   string   `json:"verdict"`
+	Findings  []string `json:"findings"`
+}
+
+// A total is one line of the session's sums.
+type total struct {
+	Name  string `json:"name"`
+	Value string `json:"value"`
+}
+
+func setRows(r *analyze.Report) []setRow {
+	rows := []setRow{}
+	for i, s := range r.Sets {
+		value, limit := done(s.Performed)
+		row := setRow{ID: s.ID, Number: i + 1, Start: s.Start, End: s.End, Clock: clock(s.Start), Phase: s.Phase, Exercise: s.Exercise, Side: s.Side,
+			Announced: dose(s.Prescribed), Done: value, DoneReps: s.Performed.Reps, Range: limit, Tension: length(s.Tension), Within: limits(s.Tension), Pace: seconds(s.Pace),
+			Findings: []string{}}
+		if s.Prescribed != nil {
+			row.Reps, row.Seconds = s.Prescribed.Reps, s.Prescribed.Seconds
+		}
+		for _, f := range r.Findings {
+			if f.Set == s.ID {
+				row.Findings = append(row.Findings, f.ID)
+			}
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+func restRows(r *analyze.Report) []restRow {
+	verdicts := map[string]string{"kept": "kept", "over": "longer", "short": "shorter", "unstated": ""}
+	rows := []restRow{}
+	for _, x := range r.Rests {
+		row := restRow{ID: x.ID, Start: x.Start, End: x.End, Clock: clock(x.Start), Given: length(x.Length), Range: limits(x.Length), Verdict: verdicts[x.Verdict], Findings: []string{}}
+		if x.Prescribed != nil {
+			row.Announced = seconds(*x.Prescribed)
+		}
+		for i, s := range r.Sets {
+			if s.Start < x.Start {
+				row.After = i + 1
+			}
+		}
+		for _, f := range r.Findings {
+			if f.Rest == x.ID {
+				row.Findings = append(row.Findings, f.ID)
+			}
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// stretches returns the phases for the strip, the sets among them with the numbers that they have in the table.
+func stretches(r *analyze.Report) []stretch {
+	out := []stretch{}
+	for _, p := range r.Phases {
+		s := stretch{Kind: p.Kind, Start: p.Start, End: p.End, Text: p.Kind}
+		if p.Label != "" {
+			s.Text += ", " + p.Label
+		}
+		for i, set := range r.Sets {
+			if middle := (set.Start + set.End) / 2; (p.Kind == "work" || p.Kind == "balance") && middle >= p.Start && middle < p.End {
+				s.Mark = strconv.Itoa(i + 1)
+				s.Text = strings.Join(present("set "+s.Mark, p.Kind, set.Exercise, set.Side), ", ")
+			}
+		}
+		s.Text += ", " + clock(p.Start) + " to " + clock(p.End)
+		out = append(out, s)
+	}
+	return out
+}
+
+func totals(r *analyze.Report) []total {
+	t := r.Totals
+	tension := minutes(t.Tension.Value)
+	if a, b := minutes(t.Tension.Low), minutes(t.Tension.High); a != b {
+		tension += " (" + a + " to " + b + ")"
+	}
+	out := []total{{"sets", strconv.Itoa(t.Sets)}, {"repetitions", strconv.Itoa(t.Reps)}, {"under tension", tension}}
+	for _, x := range []struct {
+		name string
+		s    float64
+	}{{"warm-up", t.WarmUp}, {"work", t.Work}, {"balance", t.Balance}, {"rest", t.Rest}, {"cool-down", t.CoolDown}, {"talk", t.Talk}} {
+		if x.s > 0 {
+			out = append(out, total{x.name, minutes(x.s)})
+		}
+	}
+	return out
+}
+
+// present returns the texts that are not empty.
+func present(texts ...string) []string {
+	var out []string
+	for _, t := range texts {
+		if t != "" {
+			out = append(out, t)
+		}
+	}
+	return out
+}
