@@ -1,5 +1,12 @@
 package segment
 
+import (
+	"strings"
+
+	"captally.example/captally/segment/numeral"
+	"captally.example/captally/segment/phrases"
+)
+
 const (
 	admission = 3.0 // nats for a slip of the session where the therapist owns up to it
 	admitLate = 60  // words after the slip within which people do
@@ -9,10 +16,7 @@ const (
 // twice". It is common practice, no source, and no captioner would write it of his own mistakes.
 func (x *text) admit(joints []joint) {
 	for _, m := range x.marks["admitted"] {
-		v := 0
-		for k := m.First; k < m.Last; k++ {
-			v = max(v, x.w[k].num)
-		}
+		v := x.numberNamed(m)
 		for k := len(joints) - 1; k >= 0; k-- {
 			j := &joints[k]
 			if j.b.first > m.First || m.First-j.b.last > admitLate || !j.concerns(v) {
@@ -26,6 +30,21 @@ func (x *text) admit(joints []joint) {
 			break
 		}
 	}
+}
+
+// numberNamed returns the number that a phrase names: "I said eight twice", "two eights".
+func (x *text) numberNamed(m phrases.Match) int {
+	v := 0
+	for k := m.First; k < m.Last; k++ {
+		word := x.w[k].fold
+		for _, one := range [...]string{strings.TrimSuffix(word, "s"), strings.TrimSuffix(word, "es")} {
+			if n, ok := numeral.Single(one); ok && one != word {
+				return n
+			}
+		}
+		v = max(v, x.w[k].num)
+	}
+	return v
 }
 
 // concerns reports whether number v is left out at a joint, or said or written there again.

@@ -9,6 +9,8 @@ const (
 	mergeBeats = 2.6 // paces between the goes at most
 	mergeBreak = 2.5 // nats of words that speak for another set
 	mergeFlat  = 3.0 // and seconds besides
+
+	turnsWithin = 2 // numbers between the last of a count up and the first of the count back down
 )
 
 // merge joins candidate counts that are goes of one set.
@@ -50,7 +52,7 @@ func (x *text) sameSet(a, b *stretch) bool {
 	if gap > float64(mergeBeats*pace)+mergeFlat {
 		return false
 	}
-	if turns := last.rule.step*b.run.rule.step < 0; !turns && (!x.announcedSum(a, b) || x.numbersBetween(a.last, b.first)) {
+	if turns := last.rule.step*b.run.rule.step < 0 && abs(b.run.first().v-last.last().v) <= turnsWithin; !turns && (!x.announcedSum(a, b) || x.numbersBetween(a.last, b.first)) {
 		return false // another count upwards is another set unless something says otherwise
 	}
 	for k := range x.said {
