@@ -74,7 +74,7 @@ func printCompletion(c *cli.Context, shell string) error {
 func completedCommands(app *cli.App) []completedCommand {
 	var commands []completedCommand
 	for _, c := range app.Commands {
-		done := completedCommand{Name: c.Name, Usage: c.Usage, File: strings.HasPrefix(c.ArgsUsage, "FILE")}
+		done := completedCommand{Name: c.Name, Usage: c.Usage, File: strings.HasPrefix(strings.TrimPrefix(c.ArgsUsage, "["), "FILE")}
 		switch {
 		case c.Name == "help":
 			for _, other := range app.Commands {

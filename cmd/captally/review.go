@@ -19,8 +19,8 @@ import (
 func reviewCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "review",
-		Usage:     "open a page in your browser to settle what looks odd and take the notes away",
-		ArgsUsage: "FILE",
+		Usage:     "settle what looks odd on a page in your browser, take the notes",
+		ArgsUsage: "[FILE]",
 		Description: `Opens a page in your browser: the whole session at a glance, what to settle, the
 moment itself to hear, and the notes to copy. Without FILE the page has a place
 to drop one. The page is served by this program to this computer alone; Ctrl-C
