@@ -10,6 +10,9 @@ import (
 const (
 	admission = 3.0 // nats for a slip of the session where the therapist owns up to it
 	admitLate = 60  // words after the slip within which people do
+	summedUp  = 3.0 // nats for as many repetitions as the therapist says it were
+	sumLate   = 25  // words after the last number within which people do
+	sumTalk   = 3   // words between a count and a number that may sum it up, at least
 )
 
 // admit weighs the accounts of the joints by what the therapist says of the count afterwards: "I skipped four", "I said eight
@@ -58,6 +61,59 @@ func (j *joint) concerns(v int) bool {
 	}
 	for i := range j.again {
 		if j.again[i].v == v {
+			return true
+		}
+	}
+	return false
+}
+
+// summedUp returns how many repetitions the joints of a count hold by what the therapist says after word last: "I said seven twice, so
+// that's eleven". It returns 0 where nothing is said that any account of the joints comes to.
+func (x *text) summedUp(last int, joints []joint, head int) int {
+	for _, m := range x.marks["recall"] {
+		if m.First < last || m.Last > last+sumLate || m.Last >= len(x.w) {
+			continue
+		}
+		n := x.w[m.Last].num - head
+		if n > 0 && !x.quantity(m.Last) && holdsWay(joints, n) {
+			return n
+		}
+	}
+	return 0
+}
+
+// withoutSum returns a count without its last number where that only sums it up, after some talk; nil where it does not.
+func (x *text) withoutSum(r *run) *run {
+	n := len(r.items)
+	if n < 4 || r.rule.step < 0 || r.last().first-r.items[n-2].last < sumTalk || x.echoed(r.last()) == 0 {
+		return nil
+	}
+	short := *r
+	short.items = r.items[:n-1]
+	return &short
+}
+
+// quantity reports whether what follows number i makes it one of something else than repetitions.
+func (x *text) quantity(i int) bool {
+	if i+1 >= len(x.w) || x.w[i].stop != runsOn {
+		return false
+	}
+	next := x.w[i+1].fold
+	return quantityOf[next] || mayQuantify[next]
+}
+
+// holdsWay reports whether several accounts of the joints are to be weighed and one of them comes to n repetitions.
+func holdsWay(joints []joint, n int) bool {
+	ways := waysOf(joints)
+	if len(ways) < 2 {
+		return false
+	}
+	for _, way := range ways {
+		sum := 0
+		for k, o := range way {
+			sum += joints[k].options[o].reps
+		}
+		if sum == n {
 			return true
 		}
 	}

@@ -37,3 +37,35 @@ func TestAdmitted(t *testing.T) {
 		t.Errorf("another number: session %.2f, without it %.2f", s.Session, plain.Session)
 	}
 }
+
+// TestSummedUp checks that the number of repetitions that the therapist says afterwards decides between the accounts of a
+// count, and is no number of the count itself.
+func TestSummedUp(t *testing.T) {
+	set := func(count, said string) Set {
+		src := "1\n00:00:20,000 --> 00:00:28,000\nToe lifts, ten of them, and up.\n\n" +
+			"2\n00:00:28,000 --> 00:00:55,000\n" + count + "\n\n" +
+			"3\n00:00:56,000 --> 00:01:04,000\n" + said + "\n"
+		tr, err := caption.Parse([]byte(src), "test.srt", caption.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		sets := Decode(tr).Sets
+		if len(sets) != 1 {
+			t.Fatalf("%q: %d sets", said, len(sets))
+		}
+		return sets[0]
+	}
+	const twice = "One, two, three, four, five, six, seven, seven, eight, nine, ten."
+	for _, c := range []struct {
+		count, said string
+		reps, last  int
+	}{
+		{twice, "I heard it, so that's eleven. Sit down.", 11, 10},
+		{twice, "Lovely work, my counting is fine, that was ten. Sit down.", 10, 10},
+		{"One, two, three, four, five, six, seven, eight, nine, ten.", "That's eleven minutes gone. Sit down.", 10, 10},
+	} {
+		if s := set(c.count, c.said); s.Reps != c.reps || s.LastNumber != c.last {
+			t.Errorf("%s %s: %d repetitions, last number %d; want %d, %d", c.count, c.said, s.Reps, s.LastNumber, c.reps, c.last)
+		}
+	}
+}

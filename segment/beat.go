@@ -78,8 +78,9 @@ func (x *text) restsIn(a, b int) bool {
 	return false
 }
 
-// weigh sums up the evidence for each account of the joints.
-func (x *text) weigh(joints []joint) *tally {
+// weigh sums up the evidence for each account of the joints. Where the therapist says afterwards how many it were, summed is how
+// many of them the joints hold, else 0.
+func (x *text) weigh(joints []joint, summed int) *tally {
 	t := &tally{joints: joints}
 	boxes := make([]chain.Box, len(joints)+1)
 	boxes[0] = x.box(nil, &joints[0].a, &joints[0].b)
@@ -103,10 +104,14 @@ func (x *text) weigh(joints []joint) *tally {
 	best := math.Inf(-1)
 	reps := make([]int, len(joints))
 	for w, way := range ways {
-		prior := 0.0
+		prior, n := 0.0, 0
 		for k, o := range way {
 			reps[k] = joints[k].options[o].reps
 			prior += joints[k].options[o].prior
+			n += reps[k]
+		}
+		if n == summed {
+			prior += summedUp
 		}
 		for _, p := range paces {
 			z := math.Log(p/paceTypical) / paceSpread

@@ -49,15 +49,19 @@ func (x *text) counted(s *stretch) Set {
 	if r.hold != nil {
 		return x.countedHolds(s)
 	}
-	joints := jointsOf(r, x.between(r), x.echoed, x.careless)
-	x.lateJoints(joints)
-	x.admit(joints)
-	set := Set{Counted: true, LastNumber: r.last().v}
 	first := r.first()
 	head := first.v // repetitions up to the first number
 	if r.rule.step < 0 {
 		head = 1
 	}
+	joints := x.joints(r)
+	summed := x.summedUp(r.last().last, joints, head)
+	if short := x.withoutSum(r); short != nil {
+		if j := x.joints(short); holdsWay(j, r.last().v-head) {
+			r, joints, summed = short, j, r.last().v-head
+		}
+	}
+	set := Set{Counted: true, LastNumber: r.last().v}
 	if len(joints) == 0 {
 		length := s.end - s.start
 		set.Reps, set.RepsLow, set.RepsHigh = first.v, first.v, first.v
@@ -77,7 +81,7 @@ func (x *text) counted(s *stretch) Set {
 		set.Count = []Number{{Said: first.v, Word: first.first, At: set.End, Rep: first.v, Prob: 0.9}}
 		return set
 	}
-	t := x.weigh(joints)
+	t := x.weigh(joints, summed)
 	set.fromTally(t, head)
 	set.Pace = t.pace
 	sd := x.clockSD()
@@ -92,6 +96,14 @@ func (x *text) counted(s *stretch) Set {
 	set.Tension = Length{tension, math.Max(0, tension-float64(1.645*tsd)), tension + float64(1.645*tsd)}
 	x.count(&set, r, t, head)
 	return set
+}
+
+// joints takes a count apart.
+func (x *text) joints(r *run) []joint {
+	joints := jointsOf(r, x.between(r), x.echoed, x.careless)
+	x.lateJoints(joints)
+	x.admit(joints)
+	return joints
 }
 
 // echoed is how surely the words just before a number say that it only recalls the count.
