@@ -10,7 +10,7 @@ const folder = mkdtempSync(join(tmpdir(), 'captally-'));
 process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
 
 const config = join(folder, 'config');
-const command = join(folder, process.platform === 'win32' ? 'captally.exe' : 'captally');
+export const command = join(folder, process.platform === 'win32' ? 'captally.exe' : 'captally');
 execFileSync('go', ['build', '-o', command, './cmd/captally'], { cwd: root });
 
 const captions = join(root, 'corpus', 'sessions');
