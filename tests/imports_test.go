@@ -24,12 +24,13 @@ var layers = []layer{
 	{"segment/numeral", nil, "number words are a matter of language alone"},
 	{"segment/", []string{"segment/caption", "segment/chain", "segment/numeral", "segment/phrases"}, "the parts of segment stand side by side under it, each to be tested alone"},
 	{"segment", []string{"segment/"}, "what was done is found in the words; what to make of it comes later"},
+	{"analyze/settle", []string{"analyze", "segment", "segment/"}, "decisions change the session, and what they mean for the figures is measured"},
 	{"analyze", []string{"segment", "segment/"}, "measures come from the session; they neither word notes nor read labels"},
 	{"notes", []string{"analyze", "segment", "segment/"}, "notes word a report; they compute nothing from labelled sessions"},
 	{"corpus/", []string{"corpus", "corpus/", "analyze", "segment", "segment/"}, "programs beside the labels may use all that is measured"},
 	{"corpus", []string{"analyze", "segment/caption"}, "scoring compares a report with labels, whoever made the report"},
-	{"cmd", []string{"cmd/", "corpus", "notes", "analyze", "segment", "segment/"}, "the command is the door to everything, the labels being its demonstration"},
-	{"tests", []string{"tests/", "corpus", "notes", "analyze", "segment", "segment/"}, "checks from outside; nothing imports them"},
+	{"cmd", []string{"cmd/", "corpus", "notes", "analyze", "analyze/", "segment", "segment/"}, "the command is the door to everything, the labels being its demonstration"},
+	{"tests", []string{"tests/", "corpus", "notes", "analyze", "analyze/", "segment", "segment/"}, "checks from outside; nothing imports them"},
 }
 
 // below reports whether a package falls under a path: a path that ends in a slash holds what is below it, another one the package itself and what is below.
