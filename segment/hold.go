@@ -37,42 +37,9 @@ const (
 	betweenHolds    = 6.0  // seconds between two holds of one set at most
 	holdPace        = 1.0  // seconds between counted seconds, typically
 	lateSecond      = 3    // from which a hold is heard where the captions lost its first seconds
-	leadingOften    = 3    // times that a word stands before a number and before the next
 )
 
 var outerMark = wordSet("that's", "that", "is", "makes", "round", "and", "number", "for", "steps", "sets", "rep", "relax", "down", "go", "up", "open", "lower", "that'll")
-
-// leadingWords returns the words of this session that stand before the numbers of repetitions: the same word after a number and
-// before numbers that go on by one, over and over ("press two three loose twelve, press two three loose eleven").
-func (x *text) leadingWords() map[string]bool {
-	type seen struct{ last, pairs, on int }
-	before := map[string]*seen{}
-	for i := 3; i < len(x.w); i++ {
-		v, word := x.w[i].num, x.w[i-1].fold
-		if v <= 0 || x.w[i-1].num >= 0 || labelFor[word] || x.pause(i) || i+1 < len(x.w) && x.w[i+1].num >= 0 {
-			continue
-		}
-		second := max(x.w[i-2].num, x.w[i-3].num)
-		if second < 0 || second == v-1 || second == v+1 { // no number, or one that this word parts from its next
-			continue
-		}
-		s := before[word]
-		if s == nil {
-			before[word] = &seen{last: v}
-			continue
-		}
-		s.pairs++
-		if abs(v-s.last) == 1 {
-			s.on++
-		}
-		s.last = v
-	}
-	out := map[string]bool{}
-	for word, s := range before {
-		out[word] = s.on >= leadingOften && s.on*2 > s.pairs
-	}
-	return out
-}
 
 type holdLink struct {
 	score    float64
@@ -95,7 +62,7 @@ func (x *text) holdRuns(items []item, cross []float64) []run {
 	tight := x.timing == caption.TimingWord
 	bad := holdLink{score: math.Inf(-1), from: -1}
 	over := passingOver(items)
-	x.leading = x.leadingWords()
+	x.leadsHolds = x.leadingWords(true)
 	for j := range items {
 		b := &items[j]
 		in, out := bad, bad
@@ -207,7 +174,7 @@ func (x *text) closeCycle(l *holdLink, i int, b *item, dt, pass float64) holdLin
 	if l.k < 2 && l.h < lateSecond || dt > 12 {
 		return holdLink{score: math.Inf(-1)}
 	}
-	marked := b.first > 0 && (outerMark[x.w[b.first-1].fold] || x.leading[x.w[b.first-1].fold])
+	marked := b.first > 0 && (outerMark[x.w[b.first-1].fold] || x.leadsHolds[x.w[b.first-1].fold])
 	out := *l
 	out.score += b.gain - pass
 	switch d := b.v - l.r; {

@@ -46,6 +46,7 @@ const (
 func (x *text) items() []item {
 	var out []item
 	x.deaf = x.deafness()
+	x.leads = x.leadingWords(false)
 	near := x.numbersNear()
 	for i := range x.w {
 		s := &x.w[i]
@@ -117,7 +118,7 @@ func (x *text) item(first, last, v int, cost float64) item {
 // gain weighs how much words [first, last) stand apart, as counted numbers do.
 func (x *text) gain(first, last int) float64 {
 	before := first == 0 || x.apart(first-1)
-	for k := first - 1; !before && k > 0 && k >= first-2 && leadsIn[x.w[k].fold]; k-- {
+	for k := first - 1; !before && k > 0 && k >= first-2 && (leadsIn[x.w[k].fold] || x.leads[x.w[k].fold]); k-- {
 		before = x.apart(k - 1)
 	}
 	if !before && first > 1 && x.timing == caption.TimingWord {
