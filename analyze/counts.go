@@ -13,11 +13,13 @@ func (f *finder) slips(i int) {
 	set := &f.session.Sets[i]
 	for j := 0; j < len(set.Slips); j++ {
 		slip := f.ledger.reweigh(i, set.Slips[j])
+		this := Finding{Set: setID(i), Slip: j + 1}
 		due := []int{slip.Expected}
 		for j+1 < len(set.Slips) && samePlace(slip, set.Slips[j+1]) {
 			j++
 			due = append(due, set.Slips[j].Expected)
 		}
+		f.rule(this, &slip)
 		cause, p := causeOf(slip)
 		if slip.Session > slip.Captions && slip.Session+slip.Captions < 0.5 { // most likely nobody's: it would only cast doubt on the session
 			continue
@@ -25,9 +27,23 @@ func (f *finder) slips(i int) {
 		e := f.evidence()
 		e.around(set, slip)
 		f.add(Finding{
-			Kind: slipKind(slip, cause), Cause: cause, At: at(slip.At.At), Set: setID(i), Probability: p,
+			Kind: slipKind(slip, cause), Cause: cause, At: at(slip.At.At), Set: this.Set, Probability: p, Slip: this.Slip,
 			Text: f.slipText(set, slip, due, cause, p), repair: f.repairOf(i, slip, due),
 		}, e)
+	}
+}
+
+// rule gives a slip the cause that a person has ruled it to have. Words that the captioner was cleared of are left as they are.
+func (f *finder) rule(x Finding, slip *segment.Slip) {
+	r := f.settled.ruling(x)
+	if r == nil {
+		return
+	}
+	slip.Session, slip.Captions = yes(r.Cause == causeSession), yes(r.Cause == causeCaptions)
+	if r.Cause != causeCaptions {
+		for w := slip.First; w < slip.Last; w++ {
+			f.refused[w] = true
+		}
 	}
 }
 
@@ -232,15 +248,21 @@ func (f *finder) reps(i int) {
 	set := &f.session.Sets[i]
 	want := set.Announced.Reps
 	kind, p := offDose(set)
-	if p <= 0.5 {
+	ruled := f.ruledSo(i)
+	if kind == "" || p <= 0.5 && !ruled {
 		return
 	}
-	p = weigh(OddDose, f.ledger.doseReasons(i, p))
+	switch {
+	case ruled, f.settled.Numbers[i]:
+		p = 1
+	case !f.settled.Doses[i]:
+		p = weigh(OddDose, f.ledger.doseReasons(i, p))
+	}
 	e := f.evidence()
 	e.announced(set.Announced)
 	e.lastCounted(set)
 	got := done(set) + " " + unit(set.Reps, "repetition")
-	if f.doubtfulDose(set) {
+	if !ruled && !f.settled.Doses[i] && f.doubtfulDose(set) {
 		f.add(unclear(i, set, math.Max(p, 1-p), got, fmt.Sprint(want)), e)
 		return
 	}

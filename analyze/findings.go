@@ -32,13 +32,15 @@ type finder struct {
 	session *segment.Session
 	ledger  *ledger
 	opt     Options
+	settled Settlement
 	found   []Finding
+	refused map[int]bool // words that a person has ruled to be right
 }
 
 // findings returns what a person should look at: what was said or done first, then what is unsure, then the captioner's
 // faults; within each by rank and time. Beside them it returns the repairs of the captions.
-func findings(s *segment.Session, opt Options) ([]Finding, []Repair) {
-	f := &finder{session: s, ledger: newLedger(s), opt: opt, found: []Finding{}}
+func findings(s *segment.Session, opt Options, settled Settlement) ([]Finding, []Repair) {
+	f := &finder{session: s, ledger: newLedger(s), opt: opt, settled: settled, found: []Finding{}, refused: map[int]bool{}}
 	for i := range s.Sets {
 		f.slips(i)
 		f.reps(i)
@@ -67,7 +69,14 @@ func findings(s *segment.Session, opt Options) ([]Finding, []Repair) {
 	return f.found, f.repairs()
 }
 
+// add takes a finding in, as a person has ruled on it.
 func (f *finder) add(x Finding, evidence collector) {
+	if r := f.settled.ruling(x); r != nil {
+		if r.Cause == "" {
+			return
+		}
+		x.Cause, x.Probability, x.Settled = r.Cause, 1, true
+	}
 	x.Probability = round(x.Probability)
 	x.Evidence = evidence.quotes
 	if x.Evidence == nil {

@@ -22,7 +22,7 @@ func (f *finder) seconds(i int) {
 	}
 	e := f.evidence()
 	e.announced(set.Announced)
-	if got := set.Performed.Value; got > 2*want || got < want/2 {
+	if got := set.Performed.Value; !f.ruledSo(i) && !f.settled.Doses[i] && (got > 2*want || got < want/2) {
 		f.add(unclear(i, set, p, length(set.Performed), fmt.Sprintf("%g", round(want))), e)
 		return
 	}

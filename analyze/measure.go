@@ -43,7 +43,9 @@ func (o Options) withDefaults() Options {
 
 // Measure computes the report of a session: what was announced, what was done, and what a person should look at.
 // Every figure is rounded to 0.001. The session is not changed, and the report shares no memory with it.
-func Measure(s *segment.Session, opt Options) *Report {
+func Measure(s *segment.Session, opt Options) *Report { return measure(s, opt, Settlement{}) }
+
+func measure(s *segment.Session, opt Options, settled Settlement) *Report {
 	opt = opt.withDefaults()
 	r := &Report{
 		Version: 1,
@@ -61,7 +63,7 @@ func Measure(s *segment.Session, opt Options) *Report {
 	ledger := newLedger(s)
 	for i := range s.Sets {
 		set := setOf(i, &s.Sets[i])
-		if s.Sets[i].Counted {
+		if s.Sets[i].Counted && !settled.Numbers[i] {
 			*set.Performed.RepsLow, *set.Performed.RepsHigh = ledger.repsRange(i)
 		}
 		r.Sets = append(r.Sets, set)
@@ -69,7 +71,8 @@ func Measure(s *segment.Session, opt Options) *Report {
 	for i := range s.Rests {
 		r.Rests = append(r.Rests, restOf(i, &s.Rests[i], opt.Lengths))
 	}
-	r.Findings, r.Repairs = findings(s, opt)
+	r.Findings, r.Repairs = findings(s, opt, settled)
+	r.Source.Decisions = settled.Decisions
 	r.Totals = totals(r)
 	return r
 }

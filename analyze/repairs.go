@@ -145,7 +145,7 @@ func (f *finder) repairs() []Repair {
 	}
 	for i := range f.session.Sets {
 		for _, n := range f.session.Sets[i].Count {
-			if n.Origin == segment.CaptionMisheard && n.Word >= 0 && n.Said > 0 && f.session.Track != nil && n.Word < len(f.session.Track.Words) {
+			if n.Origin == segment.CaptionMisheard && n.Word >= 0 && n.Said > 0 && f.session.Track != nil && n.Word < len(f.session.Track.Words) && !f.refused[n.Word] {
 				r := newRepair(f.session.Track, i, n.Word, n.Word+1, n.Prob)
 				r.mishear([]int{n.Said}, f.session.Sets[i].Count)
 				if !r.asWritten(f.session.Track) {

@@ -24,6 +24,8 @@ type Source struct {
 	Words    int      `json:"words"`
 	Language string   `json:"language,omitempty"`
 	Warnings []string `json:"warnings"` // each with file and line where it has one
+
+	Decisions int `json:"decisions,omitempty"` // of a person, that are in the figures
 }
 
 // Quote is something said, in the captions' words, and when.
@@ -120,7 +122,9 @@ type Finding struct {
 	Probability float64 `json:"probability"`
 	Text        string  `json:"text"`
 	Evidence    []Quote `json:"evidence"`
+	Settled     bool    `json:"settled,omitempty"` // a person has decided that it is so
 
+	Slip   int     `json:"-"` // which of its set's slips it tells, from 1; 0 for none
 	repair *Repair // of the captions, nil for none
 }
 
