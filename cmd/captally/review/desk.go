@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
+
+	"captally.example/captally/cmd/captally/keep"
 )
 
 // mostOpen is how many sessions a page keeps in memory; the one that was used least lately goes first. Nothing is lost by it:
@@ -28,7 +30,7 @@ func newDesk(opt Options) (*desk, error) {
 	if opt.File == nil {
 		return d, nil
 	}
-	s, err := d.lay(*opt.File, decisionsBeside(opt.File.Name))
+	s, err := d.lay(*opt.File, keep.Beside(opt.File.Name))
 	if err != nil {
 		return nil, err
 	}

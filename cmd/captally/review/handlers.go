@@ -24,26 +24,26 @@ func (s *Server) open(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	sitting, err := s.desk.drop(File{Name: r.URL.Query().Get("name"), Data: data})
-	s.show(w, sitting, err)
+	s.show(w, sitting, "", err)
 }
 
 func (s *Server) demo(w http.ResponseWriter, r *http.Request) {
 	sitting, err := s.desk.drop(s.desk.opt.Demo)
-	s.show(w, sitting, err)
+	s.show(w, sitting, "", err)
 }
 
 func (s *Server) session(w http.ResponseWriter, r *http.Request) {
 	sitting, err := s.desk.take(r.PathValue("id"))
-	s.show(w, sitting, err)
+	s.show(w, sitting, "", err)
 }
 
-// show answers with the whole state of a session.
-func (s *Server) show(w http.ResponseWriter, sitting *sitting, err error) {
+// show answers with the whole state of a session, and what was just done to it.
+func (s *Server) show(w http.ResponseWriter, sitting *sitting, told string, err error) {
 	if err != nil {
 		answer(w, nil, err)
 		return
 	}
-	state, err := sitting.state()
+	state, err := sitting.state(told)
 	answer(w, state, err)
 }
 
@@ -58,21 +58,23 @@ func (s *Server) words(w http.ResponseWriter, r *http.Request) {
 
 func (s *Server) decide(w http.ResponseWriter, r *http.Request) {
 	sitting, err := s.desk.take(r.PathValue("id"))
+	var told string
 	if err == nil {
-		var d decision
-		if err = readJSON(w, r, &d); err == nil {
-			err = sitting.decide(d)
+		var what wish
+		if err = readJSON(w, r, &what); err == nil {
+			told, err = sitting.decide(what)
 		}
 	}
-	s.show(w, sitting, err)
+	s.show(w, sitting, told, err)
 }
 
 func (s *Server) undo(w http.ResponseWriter, r *http.Request) {
 	sitting, err := s.desk.take(r.PathValue("id"))
+	var told string
 	if err == nil {
-		err = sitting.undo()
+		told, err = sitting.undo()
 	}
-	s.show(w, sitting, err)
+	s.show(w, sitting, told, err)
 }
 
 func readJSON(w http.ResponseWriter, r *http.Request, value any) error {

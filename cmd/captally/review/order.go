@@ -1,10 +1,6 @@
 package review
 
-import (
-	"sort"
-
-	"captally.example/captally/analyze"
-)
+import "captally.example/captally/analyze"
 
 // weights say how much a kind of finding matters to somebody who exercises along with the video: a dose that was not kept
 // before a slip of the tongue, a mistake of the captions last. Common practice, no source.
@@ -29,16 +25,4 @@ func matters(f analyze.Finding) float64 {
 		w /= 2
 	}
 	return f.Probability * w
-}
-
-// byWeight returns the findings, what matters most first; equals stand in the order of time.
-func byWeight(findings []analyze.Finding) []analyze.Finding {
-	out := append([]analyze.Finding{}, findings...)
-	sort.SliceStable(out, func(i, j int) bool {
-		if a, b := matters(out[i]), matters(out[j]); a != b {
-			return a > b
-		}
-		return out[i].At < out[j].At
-	})
-	return out
 }

@@ -3,6 +3,7 @@ package review
 import (
 	"sync"
 
+	"captally.example/captally/cmd/captally/keep"
 	"captally.example/captally/notes"
 	"captally.example/captally/segment"
 	"captally.example/captally/segment/caption"
@@ -17,6 +18,8 @@ type sitting struct {
 	profile   notes.Profile
 	decisions string // path of the file that keeps them
 
+	aside string // what became of decisions that could not be read, empty for none
+
 	mu sync.Mutex // one decision at a time
 }
 
@@ -25,5 +28,9 @@ func newSitting(f File, decisions string, profile notes.Profile) (*sitting, erro
 	if err != nil {
 		return nil, err
 	}
-	return &sitting{id: idOf(f.Data), data: f.Data, track: track, session: segment.Decode(track), profile: profile, decisions: decisions}, nil
+	_, aside, err := keep.Open(decisions)
+	if err != nil {
+		return nil, err
+	}
+	return &sitting{id: idOf(f.Data), data: f.Data, track: track, session: segment.Decode(track), profile: profile, decisions: decisions, aside: aside}, nil
 }

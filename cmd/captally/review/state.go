@@ -30,7 +30,7 @@ type state struct {
 	Totals        []total        `json:"totals"`
 	Progress      string         `json:"progress"`
 	Findings      []findingRow   `json:"findings"`
-	Changes       []string       `json:"changes"` // other decisions, in words
+	Changes       []string       `json:"changes"` // all decisions in words, the last first
 	Marks         []mark         `json:"marks"`
 	Forms         []form         `json:"forms"`
 	Downloads     []downloadable `json:"downloads"`
@@ -49,7 +49,7 @@ type findingRow struct {
 	Settled     string     `json:"settled,omitempty"` // what was decided, "" while it is open
 	Actions     []string   `json:"actions"`           // what can be decided: "p", "said", "captions", "not-so", "r"
 	NumberLabel string     `json:"number_label,omitempty"`
-	Number      *int       `json:"number,omitempty"`
+	Number      string     `json:"number,omitempty"`
 	Evidence    []evidence `json:"evidence"`
 }
 
@@ -61,24 +61,28 @@ type evidence struct {
 var causeTexts = map[string]string{"session": "in the session", "captions": "in the captions only", "unsure": "cannot be told whose"}
 
 // state computes what the page shows from the captions and the decisions on the disk.
-func (s *sitting) state() (*state, error) {
+func (s *sitting) state(told string) (*state, error) {
 	now, err := s.settled()
 	if err != nil {
 		return nil, err
 	}
 	r := now.report
-	warnings := append([]string{}, r.Source.Warnings...)
+	warnings := append(present(s.aside), r.Source.Warnings...)
+	_, undo := now.decisions.Last()
 	out := &state{
-		ID: s.id, Title: s.title(r), Facts: facts(r), Verdict: verdict(r), Kept: s.kept(now), Told: now.told, Undo: now.canUndo, Duration: r.Source.Duration,
-		Warnings: warnings, WarningsTitle: count(len(warnings), "remark") + " on the file", Unfit: now.unfit,
+		ID: s.id, Title: s.title(r), Facts: facts(r), Verdict: verdict(r), Kept: s.kept(), Told: told, Undo: undo, Duration: r.Source.Duration,
+		Warnings: warnings, WarningsTitle: count(len(warnings), "remark") + " on the file", Unfit: now.unfit(),
 		Ticks: ticks(r.Source.Duration), Phases: stretches(r), Sets: setRows(r), Rests: restRows(r), Totals: totals(r),
-		Findings: now.findings(), Changes: now.changes, Marks: marksOf(now.session), Downloads: downloads(s.track),
+		Findings: now.findings(), Changes: now.changes(), Marks: marksOf(now.session), Downloads: downloads(s.track),
 	}
 	out.StripText = stripText(r)
 	out.Progress = progress(out.Findings)
 	out.Forms = now.forms(drafts(notes.Draft(r, s.profile)))
 	return out, nil
 }
+
+// kept says where decisions are kept.
+func (s *sitting) kept() string { return "What you settle is kept at once in " + s.decisions + "." }
 
 func (s *sitting) title(r *analyze.Report) string {
 	if r.Session.Title != nil && r.Session.Title.Text != "" {

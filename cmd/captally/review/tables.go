@@ -12,6 +12,10 @@ type stretch struct {
 	Kind  string  `json:"kind"`
 	Start float64 `json:"start_s"`
 	End   float64 `json:"end_s"`
+	Key   string  `json:"key"`            // names it in a decision
+	Clock string  `json:"clock"`          //
+	From  string  `json:"start_text"`     //
+	To    string  `json:"end_text"`       //
 	Mark  string  `json:"mark,omitempty"` // what stands in it: a set's number in the table
 	Text  string  `json:"text"`           // in words: "set 3, heel raises, left, 4:14 to 5:01"
 }
@@ -19,6 +23,7 @@ type stretch struct {
 // A setRow is one set as the table shows it; the texts are ready, the figures fill the form that changes it.
 type setRow struct {
 	ID        string   `json:"id"`
+	Key       string   `json:"key"` // names it in a decision
 	Number    int      `json:"number"`
 	Start     float64  `json:"start_s"`
 	End       float64  `json:"end_s"`
@@ -27,10 +32,14 @@ type setRow struct {
 	Exercise  string   `json:"exercise"`
 	Side      string   `json:"side"`
 	Announced string   `json:"announced"`
-	Reps      int      `json:"reps,omitempty"`    // announced
-	Seconds   float64  `json:"seconds,omitempty"` // announced
+	Dose      string   `json:"dose"` // announced, the figure alone
+	Unit      string   `json:"unit"` // of Dose: "reps", "seconds" or ""
 	Done      string   `json:"done"`
-	DoneReps  *int     `json:"done_reps,omitempty"`
+	DoneLabel string   `json:"done_label"`
+	DoneOnly  string   `json:"done_only"` // the figure alone
+	StartText string   `json:"start_text"`
+	EndText   string   `json:"end_text"`
+	Middle    string   `json:"middle_text"` // where it would be split
 	Range     string   `json:"range"`
 	Tension   string   `json:"tension"`
 	Within    string   `json:"within"` // the limits of Tension
@@ -62,12 +71,11 @@ func setRows(r *analyze.Report) []setRow {
 	rows := []setRow{}
 	for i, s := range r.Sets {
 		value, limit := done(s.Performed)
-		row := setRow{ID: s.ID, Number: i + 1, Start: s.Start, End: s.End, Clock: clock(s.Start), Phase: s.Phase, Exercise: s.Exercise, Side: s.Side,
-			Announced: dose(s.Prescribed), Done: value, DoneReps: s.Performed.Reps, Range: limit, Tension: length(s.Tension), Within: limits(s.Tension), Pace: seconds(s.Pace),
+		label, number := numberOf(s)
+		row := setRow{ID: s.ID, Key: setKey(s), Number: i + 1, Start: s.Start, End: s.End, Clock: clock(s.Start), Phase: s.Phase, Exercise: s.Exercise, Side: s.Side,
+			Announced: dose(s.Prescribed), Done: value, DoneLabel: label, DoneOnly: number, StartText: tenths(s.Start), EndText: tenths(s.End), Middle: tenths((s.Start + s.End) / 2), Range: limit, Tension: length(s.Tension), Within: limits(s.Tension), Pace: seconds(s.Pace),
 			Findings: []string{}}
-		if s.Prescribed != nil {
-			row.Reps, row.Seconds = s.Prescribed.Reps, s.Prescribed.Seconds
-		}
+		row.Dose, row.Unit = doseParts(s.Prescribed)
 		for _, f := range r.Findings {
 			if f.Set == s.ID {
 				row.Findings = append(row.Findings, f.ID)
@@ -76,6 +84,17 @@ func setRows(r *analyze.Report) []setRow {
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// doseParts are the figure and the unit of a dose for the form that changes it.
+func doseParts(d *analyze.Dose) (figure, unit string) {
+	switch {
+	case d == nil:
+		return "", ""
+	case d.Reps > 0:
+		return strconv.Itoa(d.Reps), "reps"
+	}
+	return strconv.FormatFloat(d.Seconds, 'f', -1, 64), "seconds"
 }
 
 func restRows(r *analyze.Report) []restRow {
@@ -105,7 +124,7 @@ func restRows(r *analyze.Report) []restRow {
 func stretches(r *analyze.Report) []stretch {
 	out := []stretch{}
 	for _, p := range r.Phases {
-		s := stretch{Kind: p.Kind, Start: p.Start, End: p.End, Text: p.Kind}
+		s := stretch{Kind: p.Kind, Start: p.Start, End: p.End, Key: phaseKey(p), Clock: clock(p.Start), From: tenths(p.Start), To: tenths(p.End), Text: p.Kind}
 		if p.Label != "" {
 			s.Text += ", " + p.Label
 		}

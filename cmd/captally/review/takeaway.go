@@ -15,17 +15,17 @@ import (
 
 // A form is one form of the notes, as it stands in the box to copy from.
 type form struct {
-	Name     string  `json:"name"`
-	Label    string  `json:"label"`
-	Text     string  `json:"text"`
-	Rich     string  `json:"rich,omitempty"` // the same as HTML, for pasting with its headings and lists
-	Editable bool    `json:"editable"`
-	Edited   bool    `json:"edited"` // the therapist's own words are in it
-	Clashes  []clash `json:"clashes"`
+	Name   string      `json:"name"`
+	Label  string      `json:"label"`
+	Text   string      `json:"text"`
+	Rich   string      `json:"rich,omitempty"` // the same as HTML, for pasting with its headings and lists
+	Edited bool        `json:"edited"`         // the therapist's own words are in it
+	Base   string      `json:"base,omitempty"` // the draft without them, where it is edited
+	Clash  *clashShown `json:"clash,omitempty"`
 }
 
-// A clash is a place where the therapist's words stand in lines that the draft has changed since.
-type clash struct {
+// A clashShown is where the therapist's words stand in lines that the draft has changed since.
+type clashShown struct {
 	Yours string `json:"yours"`
 	Draft string `json:"draft"`
 }
@@ -33,9 +33,9 @@ type clash struct {
 // drafts returns the notes in the forms that can be copied, as drafted.
 func drafts(n *notes.Notes) []form {
 	return []form{
-		{Name: "description", Label: "description", Text: notes.Text(n)},
+		{Name: "text", Label: "description", Text: notes.Text(n)},
 		{Name: "markdown", Label: "Markdown", Text: notes.Markdown(n)},
-		{Name: "chapters", Label: "chapters", Text: chapterLines(n)},
+		{Name: "chapter-list", Label: "chapters", Text: chapterLines(n)},
 	}
 }
 
@@ -69,7 +69,7 @@ func downloads(t *caption.Track) []downloadable {
 		captions.Why = "only WebVTT and SubRip are written back"
 	}
 	return []downloadable{
-		{Form: "description", Label: "Description (text)", File: stem + ".notes.txt"},
+		{Form: "text", Label: "Description (text)", File: stem + ".notes.txt"},
 		{Form: "markdown", Label: "Description (Markdown)", File: stem + ".notes.md"},
 		{Form: "chapters", Label: "Chapters (WebVTT)", File: stem + ".chapters.vtt"},
 		{Form: "handout", Label: "Hand-out to print", File: stem + ".handout.html"},
@@ -90,7 +90,7 @@ func stemOf(name string) string {
 
 // kinds are the media types of the files.
 var kinds = map[string]string{
-	"description": "text/plain; charset=utf-8", "markdown": "text/markdown; charset=utf-8", "chapters": "text/vtt; charset=utf-8",
+	"text": "text/plain; charset=utf-8", "markdown": "text/markdown; charset=utf-8", "chapters": "text/vtt; charset=utf-8",
 	"handout": "text/html; charset=utf-8", "captions": "text/plain; charset=utf-8", "overlay": "text/vtt; charset=utf-8", "report": "application/json; charset=utf-8",
 }
 

@@ -54,50 +54,53 @@ async function send(decision) {
 
 const doseUnits = [['', 'nothing said'], ['reps', 'repetitions'], ['seconds', 'seconds']];
 
-function doseFields(s) {
-  return [
-    field('Announced', 'dose', s?.dose ?? '', { inputMode: 'decimal' }),
-    choice('Announced in', 'unit', s?.unit ?? '', doseUnits),
-  ];
-}
+const doseFields = (s) => [
+  field('Announced', 'dose', s?.dose, { inputMode: 'decimal' }),
+  choice('Announced in', 'unit', s?.unit ?? '', doseUnits),
+];
 
 /** The form of one set. */
 export function changeSet(s, next) {
-  const name = s.exercise || 'no name was said';
-  const send1 = (text, what) => make('button', { type: 'button', onclick: () => send(what()) }, text);
-  const at = field('Split at', 'split', s.middle_text);
+  const act = (text, what) => make('button', { type: 'button', onclick: () => send(what()) }, text);
   const more = make('div', { class: 'more' },
-    next && make('p', {}, send1(`Join with set ${next.number}`, () => ({ set: s.id, join: next.id }))),
-    at, make('p', { class: 'controls' }, send1('Split in two there', () => ({ set: s.id, split: form.elements.split.value.trim() }))),
-    make('p', { class: 'controls' }, send1('There was no such set', () => ({ set: s.id, remove: true }))));
-  show(`Change set ${s.number}`, `${name}, ${s.clock}. Leave what is right.`, [
-    field('Exercise', 'exercise', s.exercise), choice('Side', 'side', s.side, sides),
-    ...doseFields(s), ...(s.counted ? [field('Repetitions really done', 'done', s.done_reps, { inputMode: 'numeric' })] : []),
-    field('Begins at', 'start', s.start_text), field('Ends at', 'end', s.end_text),
-  ], 'Keep the change', (changed, all) => {
-    delete changed.split;
-    return Object.keys(changed).length ? { set: s.id, change: withDose(changed, all) } : null;
-  }, more);
+    next && make('p', {}, act(`Join with set ${next.number}`, () => ({ set: s.key, join: true }))),
+    field('Split at', 'split', s.middle_text), make('p', { class: 'controls' }, act('Split in two there', () => ({ set: s.key, split: form.elements.split.value.trim() }))));
+  show(`Change set ${s.number}`, `${s.exercise || 'No name was said'}, at ${s.clock}. Leave what is right.`, [
+    field('Exercise', 'exercise', s.exercise),
+    s.exercise ? choice('A new name is for', 'everywhere', 'all', [['all', 'all sets of this exercise'], ['one', 'this set only']]) : '',
+    choice('Side', 'side', s.side, sides), field(s.done_label, 'done', s.done_only, { inputMode: 'decimal' }),
+    ...doseFields(s), field('Begins at', 'start', s.start_text), field('Ends at', 'end', s.end_text),
+  ], 'Keep the change', (changed, all) => setChange(s, changed, all), more);
 }
 
-/** A dose is sent whole: its figure and its unit. */
-function withDose(changed, all) {
+/** What was changed of a set; nothing where everything was left. A dose and a name are sent whole. */
+function setChange(s, changed, all) {
+  delete changed.split;
+  delete changed.everywhere;
+  if (Object.keys(changed).length === 0) return null;
   if (changed.dose !== undefined || changed.unit !== undefined) Object.assign(changed, { dose: all.dose, unit: all.unit });
-  return changed;
+  if (changed.exercise !== undefined && all.everywhere) changed.everywhere = all.everywhere;
+  return { set: s.key, change: changed };
+}
+
+/** The form of a part that is no set: its two edges. */
+export function changePart(p) {
+  show(`Change the ${p.kind}`, p.text, [field('Begins at', 'start', p.start_text), field('Ends at', 'end', p.end_text)], 'Keep the change',
+    (changed) => (Object.keys(changed).length ? { phase: p.key, change: changed } : null));
 }
 
 /** The form of a set that was missed. */
-export function addSet(start, end) {
+export function addSet() {
   show('Add a set that was missed', 'Give the moments as the player shows them, such as 12:40.', [
-    field('Exercise', 'exercise', ''), choice('Side', 'side', '', sides), ...doseFields(),
-    field('Repetitions really done', 'done', '', { inputMode: 'numeric' }), field('Begins at', 'start', start), field('Ends at', 'end', end),
-    choice('Part', 'phase', 'work', [['work', 'work'], ['balance', 'balance']]),
+    field('Exercise', 'exercise', ''), choice('Side', 'side', '', sides), field('Really done', 'done', '', { inputMode: 'decimal' }),
+    choice('Done in', 'done_unit', 'reps', doseUnits.slice(1)), ...doseFields(),
+    field('Begins at', 'start', ''), field('Ends at', 'end', ''), choice('Part', 'phase', 'work', [['work', 'work'], ['balance', 'balance']]),
   ], 'Add the set', (_, all) => ({ add: all }));
 }
 
-/** The form that corrects the number that a finding is about. */
+/** The form that corrects the number that a finding is about; done() is called when it is closed. */
 export function correctNumber(f, done) {
-  show('Correct the number', f.text, [field(f.number_label, 'number', f.number, { inputMode: 'numeric' })], 'Keep the number',
+  show('Correct the number', f.text, [field(f.number_label, 'number', f.number, { inputMode: 'decimal' })], 'Keep the number',
     (_, all) => ({ finding: f.key, number: all.number }));
   dialog.addEventListener('close', done, { once: true });
 }

@@ -1,5 +1,5 @@
 // The page: opens a session, draws its state, and sends what is decided.
-import { addSet, changeSet, correctNumber, startForms } from './change.js';
+import { addSet, changePart, changeSet, correctNumber, startForms } from './change.js';
 import { find, keepingFocus, make } from './dom.js';
 import { drawFindings, goToNext, startFindings, unsettledAfter } from './findings.js';
 import { goTo, hasVideo, lookAt, markCounts, showWords, usePlayer } from './moment.js';
@@ -21,7 +21,7 @@ function draw() {
   keepingFocus(() => {
     drawHead();
     drawStrip(state, moment);
-    drawTables(state, moment, (s) => changeSet(s, state.sets[s.number]));
+    drawTables(state, moment, (s) => changeSet(s, state.sets[s.number]), changePart);
     drawFindings(state);
   });
   drawNotes(state);
@@ -35,10 +35,12 @@ function drawHead() {
   find('verdict').textContent = state.verdict;
   find('kept').textContent = state.kept;
   find('undo').hidden = !state.undo;
-  find('undo').textContent = 'Undo';
   find('warnings').hidden = state.warnings.length === 0;
   find('warnings').firstElementChild.textContent = state.warnings_title;
   find('warnings').lastElementChild.replaceChildren(...state.warnings.map((w) => make('li', {}, w)));
+  find('decided').hidden = state.changes.length === 0;
+  find('decided').firstElementChild.textContent = `All that was decided (${state.changes.length})`;
+  find('decided').lastElementChild.replaceChildren(...state.changes.map((c) => make('li', {}, c)));
   find('unfit').hidden = state.unfit.length === 0;
   find('unfit').replaceChildren(make('p', {}, 'The captions have changed since you settled this. What still fits is kept; this does not fit any more:'),
     make('ul', {}, ...state.unfit.map((u) => make('li', {}, u))));
@@ -86,6 +88,8 @@ async function show(next) {
   if (hasMedia && !hasVideo()) usePlayer('/media');
   showWords(words);
   draw();
+  const first = state.findings.find((f) => !f.settled);
+  if (first) lookAt(first.at_s);
 }
 
 function welcome() {
@@ -119,7 +123,7 @@ find('another').addEventListener('click', () => {
   find('file').focus();
 });
 find('undo').addEventListener('click', undo);
-find('add').addEventListener('click', () => addSet('', ''));
+find('add').addEventListener('click', () => addSet());
 
 // A file may be dropped anywhere on the page.
 for (const kind of ['dragover', 'dragleave', 'drop']) {

@@ -6,8 +6,8 @@ const cells = (tag, texts) => texts.map((t) => make(tag, tag === 'th' ? { scope:
 /** Two lines of one cell: a figure and, smaller, its limits. */
 const figure = (value, limits) => make('td', { class: 'figure' }, value || '–', limits && make('span', { class: 'limits' }, limits));
 
-/** Draws the tables. go(seconds) shows a moment, change(set) opens the form that changes a set. */
-export function drawTables(state, go, change) {
+/** Draws the tables. go(seconds) shows a moment, change(set) and changePart(part) open a form. */
+export function drawTables(state, go, change, changePart) {
   find('totals').replaceChildren(...state.totals.map((t) => make('div', {}, make('dt', {}, t.name), make('dd', {}, t.value))));
   find('sets').replaceChildren(
     make('thead', {}, make('tr', {}, ...cells('th', ['No.', 'Time', 'Exercise', 'Side', 'Announced', 'Done', 'Under tension', 'Pace, a rep', 'Change']))),
@@ -17,6 +17,16 @@ export function drawTables(state, go, change) {
     make('thead', {}, make('tr', {}, ...cells('th', ['Time', 'After set', 'Announced', 'Given', 'Kept?']))),
     make('tbody', {}, ...state.rests.map((r) => restRow(r, go))),
   );
+  find('phases').replaceChildren(
+    make('thead', {}, make('tr', {}, ...cells('th', ['Part', 'Time', 'Until', 'Change']))),
+    make('tbody', {}, ...state.phases.filter((p) => !p.mark).map((p) => partRow(p, go, changePart))),
+  );
+}
+
+function partRow(p, go, change) {
+  return make('tr', {}, make('th', { scope: 'row' }, p.kind),
+    make('td', {}, button(p.clock, `part-time-${p.key}`, () => go(p.start_s), { class: 'time', aria: { label: `Show the ${p.kind} at ${p.clock}` } })),
+    make('td', {}, p.end_text), make('td', {}, button('Change', `part-change-${p.key}`, () => change(p), { aria: { label: `Change the ${p.kind} at ${p.clock}` } })));
 }
 
 function setRow(s, go, change) {

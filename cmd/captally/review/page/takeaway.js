@@ -3,8 +3,10 @@ import { find, make } from './dom.js';
 import * as server from './server.js';
 
 const text = find('notes');
+const pause = 2000; // ms without a key, after which what was written is kept
 let state;
-let form = 'description';
+let form = 'text';
+let base = ''; // the draft that is being written on
 let timer = 0;
 let tell = () => {};
 let decide = async () => {};
@@ -45,17 +47,17 @@ function drawText() {
   const f = current();
   if (!timer && text.value !== f.text) text.value = f.text;
   find('notes-label').textContent = `Text of the notes: ${f.label}`;
-  text.readOnly = !f.editable;
   find('redraft').hidden = !f.edited;
   drawClash(f);
 }
 
 function drawClash(f) {
   const box = find('clash');
-  box.hidden = f.clashes.length === 0;
+  box.hidden = !f.clash;
+  if (!f.clash) return;
   box.replaceChildren(
-    make('p', {}, 'A later change touches lines that you wrote yourself. Yours are kept; this is what the draft says now:'),
-    ...f.clashes.map((c) => make('dl', {}, make('dt', {}, 'Yours'), make('dd', {}, c.yours || '(taken out)'), make('dt', {}, 'The draft now'), make('dd', {}, c.draft || '(taken out)'))),
+    make('p', {}, 'A later change touches lines that you wrote yourself. Yours are kept; the draft would now say something else there.'),
+    make('details', {}, make('summary', {}, 'Show both'), make('dl', {}, make('dt', {}, 'Yours'), make('dd', {}, f.clash.yours), make('dt', {}, 'The draft now'), make('dd', {}, f.clash.draft))),
   );
 }
 
@@ -73,14 +75,15 @@ async function saveNow() {
 async function save() {
   timer = 0;
   const f = current();
-  if (!f.editable || text.value === f.text) return;
-  if (await decide({ notes: { form, text: text.value } })) find('saved').textContent = 'Your text is kept.';
+  if (text.value === f.text) return;
+  if (await decide({ notes: { form, base, text: text.value } })) find('saved').textContent = 'Your text is kept.';
 }
 
 text.addEventListener('input', () => {
+  if (!timer) base = current().base ?? current().text;
   clearTimeout(timer);
   find('saved').textContent = '';
-  timer = setTimeout(save, 700);
+  timer = setTimeout(save, pause);
 });
 text.addEventListener('blur', saveNow);
 
@@ -99,5 +102,5 @@ find('copy').addEventListener('click', async () => {
   }
 });
 
-find('redraft').addEventListener('click', () => decide({ notes: { form, text: null } }));
+find('redraft').addEventListener('click', () => decide({ notes: { form, base: current().base, text: '' } }));
 
