@@ -113,8 +113,8 @@ func (x *text) silentWays(it *item, marked bool, gos []goMark, cross []float64) 
 			if x.goesOn(it) {
 				r.score -= lossGoesOn
 			}
-			r.score -= float64(lossAnnounces * math.Max(0, x.announces(it)-0.4))
 		}
+		r.score -= float64(lossAnnounces * math.Max(0, x.announces(it)-0.4))
 		ways = append(ways, r)
 	}
 	sort.SliceStable(ways, func(a, b int) bool { return ways[a].score+ways[a].dose > ways[b].score+ways[b].dose })
