@@ -117,11 +117,17 @@ func (p *planner) place(s *stretch) {
 	p.placed = append(p.placed, *s)
 }
 
+// nameBefore is how many words before the main part its first exercise may be named.
+const nameBefore = 15
+
 // name gives the sets their names and tells balance from work.
 func (p *planner) name() {
 	spans := make([]naming.SetSpan, len(p.placed))
 	after := 0
 	for i, s := range p.placed {
+		if p.sectionOf(s.first) == main {
+			after = max(after, p.cuts[main]-nameBefore) // what the warm-up's moves are called is no name of an exercise
+		}
 		spans[i] = naming.SetSpan{First: s.first, Last: s.last, After: after, Counted: s.run != nil, Start: caption.At(s.start)}
 		after = s.last
 	}
