@@ -20,6 +20,9 @@ type Ruling struct {
 	Cause   string  // "session" or "captions"; "" where there is nothing to find
 }
 
+// On says whether it rules on a finding, whatever cause and kind that has now.
+func (r Ruling) On(x Finding) bool { return sameMatter(r.Finding, x) }
+
 // MeasureSettled is Measure with what a person decided. A finding that was ruled on is certain, and marked so; one that was
 // ruled to be none is left out, with its repair.
 func MeasureSettled(s *segment.Session, opt Options, settled Settlement) *Report {
@@ -29,7 +32,7 @@ func MeasureSettled(s *segment.Session, opt Options, settled Settlement) *Report
 // ruling returns the ruling on a finding, nil for none.
 func (s *Settlement) ruling(x Finding) *Ruling {
 	for i := range s.Rulings {
-		if r := &s.Rulings[i]; sameMatter(r.Finding, x) {
+		if r := &s.Rulings[i]; r.On(x) {
 			return r
 		}
 	}
