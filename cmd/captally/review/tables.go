@@ -160,7 +160,7 @@ func totals(r *analyze.Report) []total {
 
 // present returns the texts that are not empty.
 func present(texts ...string) []string {
-	var out []string
+	out := []string{}
 	for _, t := range texts {
 		if t != "" {
 			out = append(out, t)
