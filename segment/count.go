@@ -238,7 +238,7 @@ func startCost(r rule, v int) float64 {
 		if v == 10 || v == 20 || v == 5 || v == 15 || v == 12 || v == 8 {
 			return 1
 		}
-		return 2.5
+		return 2.1
 	case 1:
 		return math.Min(costLate*float64(v-1), 5+float64(0.1*float64(v)))
 	}
