@@ -62,17 +62,17 @@ func setAt(r *analyze.Report, start, end float64) *analyze.Set {
 
 // TestSampledCounts: a clean count at an even beat is exact, whatever the timing, up or down.
 func TestSampledCounts(t *testing.T) {
-	for seed := range uint64(40) {
+	for seed := range uint64(80) {
 		s := sampled(t, seed, author.Habit{Down: true})
 		for _, f := range s.files[:3] {
 			r := found(t, f, f.Data)
 			if len(r.Sets) != len(s.session.Truth.Sets) {
 				t.Errorf("%s: %d sets found, %d done", f.Name, len(r.Sets), len(s.session.Truth.Sets))
+				continue
 			}
-			for _, want := range s.session.Truth.Sets {
-				got := setAt(r, float64(want.Start), float64(want.End))
-				if got == nil || got.Performed.Reps == nil || *got.Performed.Reps != want.Performed.Reps {
-					t.Errorf("%s: %s at %.0f s: %d repetitions done, found %+v", f.Name, want.Exercise, float64(want.Start), want.Performed.Reps, got)
+			for i, want := range s.session.Truth.Sets {
+				if got := r.Sets[i].Performed.Reps; got == nil || *got != want.Performed.Reps {
+					t.Errorf("%s: %s at %.0f s: %d repetitions done, found %s", f.Name, want.Exercise, float64(want.Start), want.Performed.Reps, number(got))
 				}
 			}
 			for _, x := range r.Findings {
@@ -84,12 +84,19 @@ func TestSampledCounts(t *testing.T) {
 	}
 }
 
+func number(n *int) string {
+	if n == nil {
+		return "none"
+	}
+	return fmt.Sprint(*n)
+}
+
 // TestSampledRanges: the ranges hold the truth about nine times in ten when counts have slips and the captioner errs. The bounds leave
 // room for chance: with n sets, three standard deviations of a share of 0.9.
 func TestSampledRanges(t *testing.T) {
 	for k, timing := range []string{"word", "cue", "block"} {
 		n, reps, tension := 0, 0, 0
-		for seed := range uint64(40) {
+		for seed := range uint64(80) {
 			s := sampled(t, 100+seed, author.Habit{Slips: 0.3, Faults: 1})
 			r := found(t, s.files[k], s.files[k].Data)
 			for _, want := range s.session.Truth.Sets {

@@ -45,7 +45,7 @@ var (
 	priorSilent  = 1.2            // nats per repetition that a silent stretch strays from the numbers around it
 	waited       = -2.0           // and less where talk fills the time
 	recalled     = 4.5            // nats that such words take from numbers said again being repetitions
-	priorUnsaid  = -2.5           // nats: a repetition between two numbers that follow each other, without one of its own
+	priorUnsaid  = -3.2           // nats: a repetition between two numbers that follow each other, without one of its own
 )
 
 // jointsOf takes a count apart. Numbers that stand twice are moved out of the way, so that what is left only rises (or falls).
