@@ -5,58 +5,58 @@ package analyze
 // oddWeights is what each reason speaks for, in nats, by OddKind; see beliefodd.go.
 var oddWeights = [oddKinds][]float64{
 	{
-		-1.12, // reasonBlock
-		0.50,  // reasonLogit
-		-0.08, // reasonRough
-		-0.39, // reasonOdd
-		0.98,  // reasonRange
-		0.05,  // reasonBare
-		0.75,  // slipRepeated
-		-0.29, // slipRestarted
-		0.86,  // slipPast
-		0.23,  // slipLost
-		0.30,  // slipDoubled
-		0.05,  // slipGap
+		-1.06, // reasonBlock
+		0.49,  // reasonLogit
+		-0.01, // reasonRough
+		-0.35, // reasonOdd
+		0.87,  // reasonRange
+		0.10,  // reasonBare
+		0.68,  // slipRepeated
+		-0.37, // slipRestarted
+		1.00,  // slipPast
+		0.26,  // slipLost
+		0.39,  // slipDoubled
+		0.06,  // slipGap
 		0.00,  // slipMisheard
-		0.08,  // slipOther
+		0.07,  // slipOther
 		0.00,  // slipUnbeaten
-		0.22,  // slipAnew
+		0.24,  // slipAnew
 		-1.30, // slipHabit
 	},
 	{
-		-0.04, // reasonBlock
-		0.66,  // reasonLogit
-		-0.12, // reasonRough
-		0.40,  // reasonOdd
-		0.75,  // reasonRange
+		0.20,  // reasonBlock
+		0.69,  // reasonLogit
+		-0.27, // reasonRough
+		0.17,  // reasonOdd
+		0.58,  // reasonRange
 		0.00,  // reasonBare
-		0.01,  // slipRepeated
-		0.60,  // slipRestarted
-		-0.28, // slipPast
+		0.09,  // slipRepeated
+		0.55,  // slipRestarted
+		-0.05, // slipPast
 		0.00,  // slipLost
-		-0.40, // slipDoubled
-		-0.30, // slipGap
-		1.04,  // slipMisheard
+		-0.28, // slipDoubled
+		-0.26, // slipGap
+		0.87,  // slipMisheard
 		-0.01, // slipOther
-		0.37,  // slipUnbeaten
+		0.65,  // slipUnbeaten
 		0.00,  // slipAnew
-		0.09,  // slipHabit
+		-0.02, // slipHabit
 	},
 	{
-		-1.29, // reasonBlock
-		0.09,  // reasonLogit
-		0.42,  // reasonRough
-		0.02,  // reasonOdd
-		-0.09, // reasonRange
-		-0.30, // reasonBare
-		-0.36, // doseOver
-		-0.25, // doseShort
-		-1.17, // doseFar
-		-0.16, // doseMisheard
-		1.46,  // doseAimed
-		1.88,  // doseExplains
-		0.85,  // doseKept
-		-0.61, // doseShared
-		0.26,  // doseSet
+		-1.31, // reasonBlock
+		0.05,  // reasonLogit
+		0.41,  // reasonRough
+		0.01,  // reasonOdd
+		-0.05, // reasonRange
+		-0.32, // reasonBare
+		-0.29, // doseOver
+		-0.07, // doseShort
+		-1.10, // doseFar
+		-0.12, // doseMisheard
+		1.54,  // doseAimed
+		1.71,  // doseExplains
+		0.78,  // doseKept
+		-0.62, // doseShared
+		0.27,  // doseSet
 	},
 }
