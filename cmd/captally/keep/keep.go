@@ -3,46 +3,147 @@
 package keep
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
+	"fmt"
+	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"captally.example/captally/analyze/settle"
 )
+
+// mostBytes is the size of the largest file that is read; an hour's decisions with two edited forms of notes have some 0.1 MB.
+const mostBytes = 16 << 20
+
+// ErrChanged is returned where the file is not what the caller took it to be.
+var ErrChanged = errors.New("the decisions were changed meanwhile")
 
 // Beside returns the path of the decisions on a caption file. It holds the whole name of the captions, since knee.srt and
 // knee.vtt of one recording may lie in one folder and differ.
 func Beside(captions string) string { return captions + ".captally.json" }
 
-// Load reads the decisions; where there is no file there are none yet. It never changes the file.
+// SumOf returns what Decisions.Captions holds for captions of that content.
+func SumOf(captions []byte) string {
+	sum := sha256.Sum256(captions)
+	return hex.EncodeToString(sum[:])
+}
+
+// Load reads the decisions; where there is no file there are none yet. It never changes the file. A file with a fault is a
+// *settle.Fault.
 func Load(path string) (*settle.Decisions, error) {
-	data, err := os.ReadFile(path)
+	f, err := os.Open(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return &settle.Decisions{Version: settle.Version}, nil
 	}
 	if err != nil {
 		return nil, err
 	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, mostBytes+1))
+	if err != nil {
+		return nil, err
+	}
+	if len(data) > mostBytes {
+		return nil, &settle.Fault{Name: path, Line: 1, Text: fmt.Sprintf("larger than %d MB, which no file of decisions is", mostBytes>>20)}
+	}
 	return settle.Parse(path, data)
 }
 
-// Open is Load for a program that goes on to change the decisions: a file that cannot be read is moved aside, and aside tells
-// where to and why, for a person; it is empty otherwise.
+// Open is Load for a program that goes on to change the decisions: a file with a fault is moved aside, and aside tells where to
+// and why, for a person; it is empty otherwise. A file that cannot be read at all stays, and is an error.
 func Open(path string) (d *settle.Decisions, aside string, err error) {
 	d, err = Load(path)
-	return d, "", err
+	var fault *settle.Fault
+	if !errors.As(err, &fault) {
+		return d, "", err
+	}
+	err = locked(path, func() error {
+		if d, err = Load(path); err == nil || !errors.As(err, &fault) { // put right by another program
+			return err
+		}
+		to, err := moveAside(path)
+		if err != nil {
+			return err
+		}
+		d = &settle.Decisions{Version: settle.Version}
+		aside = fmt.Sprintf("%v; it is kept as %s, and the decisions begin anew", fault, to)
+		return nil
+	})
+	return d, aside, err
+}
+
+// moveAside gives a file a name beside its own that none has.
+func moveAside(path string) (string, error) {
+	for n := 1; n <= 1000; n++ {
+		to := fmt.Sprintf("%s.broken-%d", path, n)
+		if _, err := os.Lstat(to); err == nil {
+			continue
+		}
+		return to, os.Rename(path, to)
+	}
+	return "", fmt.Errorf("%s: there are a thousand broken ones already", path)
 }
 
 // Append adds a decision on captions of that name and content to those in the file, whoever wrote them last, and returns all.
+// A file with a fault is left as it is, and is an error; see Open.
 func Append(path, name string, captions []byte, made settle.Decision) (*settle.Decisions, error) {
-	return nil, errors.New("not yet")
+	return change(path, func(d *settle.Decisions) error {
+		d.Captions, d.Name = SumOf(captions), filepath.Base(name)
+		return d.Add(made)
+	})
 }
 
-// Undo takes back the last decision of the file if its ID is last, and returns the others. ErrChanged: another program has
-// decided something since.
+// Undo takes back the last decision of the file, which must have the ID last, and returns the others. The error is ErrChanged
+// where another is the last one.
 func Undo(path string, last int) (*settle.Decisions, error) {
-	return nil, errors.New("not yet")
+	return change(path, func(d *settle.Decisions) error {
+		if x, some := d.Last(); !some || x.ID != last {
+			return ErrChanged
+		}
+		d.Undo()
+		return nil
+	})
 }
 
-// ErrChanged is returned where the file is not what the caller thought it to be.
-var ErrChanged = errors.New("the decisions were changed meanwhile")
+// Save writes decisions that were read at a revision and changed since. The error is ErrChanged where the file has another
+// revision by now.
+func Save(path string, d *settle.Decisions, revision int) error {
+	return locked(path, func() error {
+		now, err := Load(path)
+		if err != nil {
+			return err
+		}
+		if now.Revision != revision {
+			return ErrChanged
+		}
+		return write(path, settle.Encode(d), unwatched)
+	})
+}
+
+// change reads the file, changes the decisions and writes them, while no other program does.
+func change(path string, with func(*settle.Decisions) error) (*settle.Decisions, error) {
+	return changeWatched(path, with, unwatched)
+}
+
+func unwatched(string) {}
+
+// changeWatched is change for one who wants to be told how far it has come.
+func changeWatched(path string, with func(*settle.Decisions) error, step func(string)) (*settle.Decisions, error) {
+	var d *settle.Decisions
+	err := locked(path, func() (err error) {
+		if d, err = Load(path); err != nil {
+			return err
+		}
+		if err = with(d); err != nil {
+			return err
+		}
+		return write(path, settle.Encode(d), step)
+	})
+	if err != nil {
+		return nil, err
+	}
+	return d, nil
+}
