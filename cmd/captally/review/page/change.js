@@ -62,7 +62,7 @@ const doseFields = (s) => [
 /** The form of one set. */
 export function changeSet(s, next) {
   const act = (text, what) => make('button', { type: 'button', onclick: () => send(what()) }, text);
-  const more = make('div', { class: 'more' },
+  const more = make('div', { class: 'more' }, make('h3', {}, 'Is it not one set?'),
     next && make('p', {}, act(`Join with set ${next.number}`, () => ({ set: s.key, join: true }))),
     field('Split at', 'split', s.middle_text), make('p', { class: 'controls' }, act('Split in two there', () => ({ set: s.key, split: form.elements.split.value.trim() }))));
   show(`Change set ${s.number}`, `${s.exercise || 'No name was said'}, at ${s.clock}. Leave what is right.`, [
