@@ -85,9 +85,13 @@ func keep(set *segment.Set, ours func(caption.Time) bool) int {
 func joined(a, b *segment.Set) *segment.Set {
 	out := *a
 	own(&out)
+	before := a.Reps
+	for _, n := range a.Count { // a person may have stated fewer than are listed
+		before = max(before, n.Rep)
+	}
 	for _, n := range b.Count {
 		if n.Rep > 0 {
-			n.Rep += a.Reps
+			n.Rep += before
 		}
 		out.Count = append(out.Count, n)
 	}

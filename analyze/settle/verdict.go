@@ -99,12 +99,10 @@ func finding(r *analyze.Report, ref *FindingRef) *analyze.Finding {
 		}
 		return d
 	}
+	dose := ofDose(ref.Kind)
 	for i := range r.Findings {
 		f := &r.Findings[i]
-		if f.Kind != ref.Kind && !akin(f.Kind, ref.Kind) || !sameSet(r, f, ref) {
-			continue
-		}
-		if math.Abs(f.At-ref.At) > near && !(ofDose(f.Kind) && ofDose(ref.Kind)) {
+		if math.Abs(f.At-ref.At) > near && !(dose && ofDose(f.Kind)) || f.Kind != ref.Kind && !akin(f.Kind, ref.Kind) || !sameSet(r, f, ref) {
 			continue
 		}
 		if best == nil || off(f) < off(best) {
@@ -132,12 +130,17 @@ func sameSet(r *analyze.Report, f *analyze.Finding, ref *FindingRef) bool {
 	if f.Set == "" || ref.Set == nil {
 		return f.Set == "" && ref.Set == nil
 	}
-	for i := range r.Sets {
-		if r.Sets[i].ID == f.Set {
-			return math.Abs(r.Sets[i].Start-*ref.Set) <= near
-		}
+	i := indexOf(f.Set)
+	return i >= 0 && i < len(r.Sets) && math.Abs(r.Sets[i].Start-*ref.Set) <= near
+}
+
+// indexOf returns the place of a set in its report by its ID, -1 for none: sets are numbered in their order, from s1.
+func indexOf(id string) int {
+	n, err := strconv.Atoi(strings.TrimPrefix(id, "s"))
+	if err != nil {
+		return none
 	}
-	return false
+	return n - 1
 }
 
 // rule changes the count of a set for a verdict on one of its slips: whether the numbers there were repetitions depends on who
@@ -147,9 +150,8 @@ func (e *editor) rule(r analyze.Ruling, given map[int]bool) {
 	if f.Slip == 0 || r.Cause == "" {
 		return
 	}
-	n, err := strconv.Atoi(strings.TrimPrefix(f.Set, "s")) // sets are numbered in their order
-	i := n - 1
-	if err != nil || i < 0 || i >= len(e.session.Sets) || f.Slip > len(e.session.Sets[i].Slips) {
+	i := indexOf(f.Set)
+	if i < 0 || i >= len(e.session.Sets) || f.Slip > len(e.session.Sets[i].Slips) {
 		return
 	}
 	set := &e.session.Sets[i]
