@@ -86,7 +86,7 @@ func (e *editor) number(set *segment.Set, x *Decision) error {
 		reps(set, x.Reps)
 	} else {
 		end := set.Start.At + caption.At(x.Seconds)
-		if err := e.free(set, set.Start.At, end); err != nil {
+		if err := e.fits(set, set.Start.At, end); err != nil {
 			return err
 		}
 		own(set)
@@ -146,6 +146,24 @@ func (e *editor) free(but *segment.Set, from, to caption.Time) error {
 	return nil
 }
 
+// fits says whether a set may go from one time to another: it has a length, also in its own phase, and runs into no other.
+func (e *editor) fits(set *segment.Set, from, to caption.Time) error {
+	start, end := from, to
+	if i := e.partOf(set); i != none {
+		p := &e.parts[i]
+		if start = max(start, p.Start); from < set.Start.At {
+			start = from
+		}
+		if to <= set.End.At {
+			end = min(end, p.End)
+		}
+	}
+	if (end - start).Seconds() < leastSet {
+		return errors.New("the set would have no length")
+	}
+	return e.free(set, from, to)
+}
+
 // end is where the last phase ends.
 func (e *editor) end() caption.Time {
 	if n := len(e.parts); n > 0 {
@@ -162,10 +180,7 @@ func (e *editor) setEdge(set *segment.Set, x *Decision) error {
 	} else {
 		end = t
 	}
-	if (end - start).Seconds() < leastSet {
-		return errors.New("the set would have no length")
-	}
-	if err := e.free(set, start, end); err != nil {
+	if err := e.fits(set, start, end); err != nil {
 		return err
 	}
 	done, given := set.Reps, e.numbers[set] && set.Counted
@@ -256,6 +271,9 @@ func (e *editor) merge(a *segment.Set) error {
 func (e *editor) split(set *segment.Set, t caption.Time) error {
 	if (t-set.Start.At).Seconds() < leastSet || (set.End.At-t).Seconds() < leastSet {
 		return fmt.Errorf("%s does not lie within the set", t)
+	}
+	if i := e.partOf(set); i != none && (t <= e.parts[i].Start || t >= e.parts[i].End) {
+		return fmt.Errorf("%s does not lie within the phase of the set", t)
 	}
 	a, b := parted(set, t)
 	k := slices.Index(e.sets, set)

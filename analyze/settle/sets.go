@@ -135,6 +135,7 @@ func parted(set *segment.Set, t caption.Time) (first, second *segment.Set) {
 	if listed == 0 {
 		done = int(float64(set.Reps)*(t-set.Start.At).Seconds()/(set.End.At-set.Start.At).Seconds() + 0.5)
 	}
+	done = min(done, set.Reps) // a person may have stated fewer than are listed
 	low, high := set.Reps-set.RepsLow, set.RepsHigh-set.Reps
 	reps := func(x *segment.Set, n int, ours func(caption.Time) bool) {
 		keep(x, ours)
