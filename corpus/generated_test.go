@@ -124,7 +124,8 @@ func TestSampledSides(t *testing.T) {
 				}
 			}
 		}
-	}	if wrong*100 > sets {
+	}
+	if wrong*100 > sets {
 		t.Errorf("%d of %d sets are wrong", wrong, sets)
 	}
 }
