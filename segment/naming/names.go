@@ -82,6 +82,9 @@ func (s *search) names(path []int, margins []float64) []Name {
 }
 
 func (t *talk) text(first, last int) string {
+	if last-first > 2 && isDoing(t.words[first].Fold) && isArticle(t.words[first+1].Fold) {
+		first += 2
+	}
 	var b strings.Builder
 	for i := first; i < last; i++ {
 		if i > first {
@@ -90,4 +93,13 @@ func (t *talk) text(first, last int) string {
 		b.WriteString(t.words[i].Fold)
 	}
 	return b.String()
+}
+
+// isDoing reports whether w only says that the exercise is done: "hold a plank".
+func isDoing(w string) bool {
+	switch w {
+	case "hold", "holding", "do", "doing", "try", "have":
+		return true
+	}
+	return false
 }

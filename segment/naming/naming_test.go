@@ -303,3 +303,16 @@ func TestOddNames(t *testing.T) {
 	vowels := newPacks([]catalogued{{skeleton: skeletonOfName([]byte("iaoiao"))}})
 	vowels[0].search([]uint8{1, 2, 3}, [lanes]int{1, 1, 1, 1}, func(int, int) { t.Error("a name of vowels alone was found") })
 }
+
+func TestDoingIsNoName(t *testing.T) {
+	said := strings.Fields("now we hold a plank for twenty seconds hold the ball tight")
+	tk := &talk{words: make([]caption.Word, len(said))}
+	for i, w := range said {
+		tk.words[i].Fold = w
+	}
+	for want, at := range map[string][2]int{"plank": {2, 5}, "ball": {8, 11}, "hold the": {8, 10}, "seconds hold the": {7, 10}} {
+		if got := tk.text(at[0], at[1]); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
