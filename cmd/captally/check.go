@@ -27,6 +27,7 @@ Example: captally check --why 12:40 knee.srt`,
 			&cli.StringFlag{Name: "why", Usage: "explain what was believed at `TIME` (12:40, or seconds)"},
 			&cli.StringFlag{Name: "fail-on", Usage: "exit with 1 on findings of `KIND,...`, or any"},
 			&cli.BoolFlag{Name: "habits", Usage: "tell how the session was led, for you alone", DisableDefaultText: true},
+			unsettledFlag(),
 			outFlag(),
 		},
 		Action: check,
@@ -51,10 +52,11 @@ func check(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	r, err := readReport(file, c.App.Reader)
+	r, err := readReport(file, c.App.Reader, c.Bool("unsettled"))
 	if err != nil {
 		return err
 	}
+	r.settled.tell(c.App.ErrWriter)
 	if c.IsSet("why") {
 		at, err := moment(c.String("why"), r.track.Duration)
 		if err != nil {

@@ -23,6 +23,7 @@ all sets and rests in one sheet (csv). "-" reads standard input.
 Example: captally measure --as csv --out march.csv march/*.vtt`,
 		Flags: []cli.Flag{
 			asFlag("table", "json", "lines", "csv"),
+			unsettledFlag(),
 			outFlag(),
 			&cli.IntFlag{Name: "workers", Usage: "read `N` files at a time", Value: runtime.GOMAXPROCS(0),
 				DefaultText: "one a processor"},
@@ -33,8 +34,9 @@ Example: captally measure --as csv --out march.csv march/*.vtt`,
 
 // A measured is what became of one file.
 type measured struct {
-	report *analyze.Report
-	err    error
+	report  *analyze.Report
+	settled *settledFrom
+	err     error
 }
 
 func measure(c *cli.Context) error {
@@ -63,7 +65,7 @@ func measure(c *cli.Context) error {
 	default:
 		w = newOverview(out)
 	}
-	failed := measureAll(files, c.App.Reader, c.App.ErrWriter, c.Int("workers"), w)
+	failed := measureAll(files, c.App.Reader, c.App.ErrWriter, c.Int("workers"), c.Bool("unsettled"), w)
 	w.end()
 	if err := out.close(); err != nil {
 		return err
@@ -111,15 +113,15 @@ func checkFiles(files []string, as string, workers int) error {
 
 // measureAll hands the reports to w in the order of the files and tells of those that could not be read.
 // It returns a fault when there were some.
-func measureAll(files []string, in io.Reader, errOut io.Writer, workers int, w reportWriter) error {
+func measureAll(files []string, in io.Reader, errOut io.Writer, workers int, unsettled bool, w reportWriter) error {
 	var failed error
 	p := newProgress(errOut, len(files))
 	read := func(i int) measured {
-		r, err := readReport(files[i], in)
+		r, err := readReport(files[i], in, unsettled)
 		if err != nil {
 			return measured{err: err}
 		}
-		return measured{report: r.report}
+		return measured{report: r.report, settled: r.settled}
 	}
 	ordered(len(files), workers, read, func(i int, m measured) {
 		p.clear()
@@ -127,6 +129,7 @@ func measureAll(files []string, in io.Reader, errOut io.Writer, workers int, w r
 			toFault(m.err).print(errOut)
 			failed = &fault{code: exitUnreadable}
 		} else {
+			m.settled.tell(errOut)
 			w.report(m.report)
 		}
 		p.done(i + 1)

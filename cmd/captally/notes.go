@@ -38,6 +38,7 @@ Example: captally notes --out knee.txt knee.srt`,
 			&cli.Float64Flag{Name: "threshold", Usage: "of captions: leave alone what is less probable than `P`", Value: notes.SureEnoughToChange},
 			&cli.BoolFlag{Name: "reading", Usage: "tell how hard the draft is to read, instead of printing it", DisableDefaultText: true},
 			profileFlag(),
+			unsettledFlag(),
 			outFlag(),
 		},
 		Action: draftNotes,
@@ -64,10 +65,11 @@ func draftNotes(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	r, err := readReport(file, c.App.Reader)
+	r, err := readReport(file, c.App.Reader, c.Bool("unsettled"))
 	if err != nil {
 		return err
 	}
+	r.settled.tell(c.App.ErrWriter)
 	switch {
 	case as == "captions":
 		err = writeCaptions(out, r, c.Float64("threshold"), c.Bool("diff"))

@@ -29,6 +29,7 @@ type reading struct {
 	track   *caption.Track
 	session *segment.Session
 	report  *analyze.Report
+	settled *settledFrom // nil where nothing was settled
 }
 
 // readTrack reads a file, or in where name is "-", into words with times.
@@ -47,14 +48,17 @@ func readTrack(name string, in io.Reader) (*reading, error) {
 	return &reading{data: data, track: track}, nil
 }
 
-// readReport goes all the way from a file to its report.
-func readReport(name string, in io.Reader) (*reading, error) {
+// readReport goes all the way from a file to its report, with what was settled of it unless unsettled is set.
+func readReport(name string, in io.Reader, unsettled bool) (*reading, error) {
 	r, err := readTrack(name, in)
 	if err != nil {
 		return nil, err
 	}
 	r.measure()
-	return r, nil
+	if name == standardInput || unsettled {
+		return r, nil
+	}
+	return r, r.settle(name)
 }
 
 func (r *reading) measure() {
