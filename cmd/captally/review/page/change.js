@@ -1,12 +1,13 @@
 // The forms that change what was found: a set, a set that was missed, the number of repetitions.
 // Times and numbers are sent as they were typed; the program reads them and says what is wrong with them.
-import { find, make } from './dom.js';
+import { find, focusOn, make } from './dom.js';
 
 const dialog = find('dialog');
 const form = dialog.querySelector('form');
 const sides = [['', 'not said'], ['left', 'left'], ['right', 'right'], ['both', 'both at once'], ['alternate', 'by turns']];
 let decide = async () => false;
 let fault;
+let opener;
 
 /** decide(decision) stores a decision, draws its result and returns whether that worked; on failure it returns the reason. */
 export function startForms(callback) {
@@ -39,8 +40,14 @@ function show(title, lead, fields, label, decision, ...more) {
     for (const [name, was] of before) if (form.elements[name].value !== was) changed[name] = form.elements[name].value.trim();
     send(decision(changed, Object.fromEntries([...before.keys()].map((n) => [n, form.elements[n].value.trim()]))));
   };
+  opener = document.activeElement?.dataset?.key;
   dialog.showModal();
 }
+
+// What opened the form may have been drawn anew meanwhile: the focus goes to what has taken its place.
+dialog.addEventListener('close', () => {
+  if (opener && document.activeElement?.dataset?.key !== opener) focusOn(opener);
+});
 
 async function send(decision) {
   if (!decision) {

@@ -1,5 +1,5 @@
 // The list of what to settle, led by the keyboard. One finding is open at a time and shows its actions.
-import { button, find, focusOn, make } from './dom.js';
+import { button, find, focusOn, make, redraw } from './dom.js';
 
 const list = find('findings');
 const letters = find('letters');
@@ -37,11 +37,11 @@ export function drawFindings(now) {
   if (!state.findings.some((f) => f.key === openKey)) openKey = (state.findings.find((f) => !f.settled) ?? state.findings[0])?.key ?? '';
   find('progress').textContent = state.progress;
   find('keys').hidden = state.findings.length === 0;
-  list.replaceChildren(...state.findings.map(item));
+  redraw(list, state.findings.map((f) => ({ ...f, open: f.key === openKey })), item);
 }
 
 function item(f) {
-  const open = f.key === openKey;
+  const { open } = f;
   const head = button('', `finding-${f.key}`, () => openAndPlay(f), { class: 'finding', aria: { expanded: String(open) } });
   head.append(
     make('span', { class: `flag ${f.cause}${f.settled ? ' settled' : ''}`, aria: { hidden: 'true' } }, f.settled ? '✓' : { session: '!', unsure: '?', captions: 'c' }[f.cause]),

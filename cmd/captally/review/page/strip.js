@@ -1,9 +1,13 @@
 // The whole session as one strip, to scale. It is a picture for the eye and the pointer; the tables beneath say the same and
 // are the way for the keyboard and for a screen reader.
-import { find, make } from './dom.js';
+import { find, make, redraw } from './dom.js';
 
 const kinds = ['warm-up', 'work', 'balance', 'rest', 'cool-down', 'talk'];
 const causes = { session: ['!', 'in the session'], unsure: ['?', 'cannot be told'], captions: ['c', 'in the captions only'] };
+
+const [flags, phases, ticks] = ['flags', 'phases', 'ticks'].map((name) => make('div', { class: name }));
+const strip = make('div', { class: 'strip', role: 'img' }, flags, phases, ticks);
+find('strip').append(strip);
 
 /** Draws the strip; go(seconds) is called with the moment that was pointed at. */
 export function drawStrip(state, go) {
@@ -13,13 +17,12 @@ export function drawStrip(state, go) {
     if (end !== undefined) e.style.width = share(end - start);
     return e;
   };
-  const phases = state.phases.map((p) => place(make('span', { class: `phase ${p.kind}`, title: p.text, onclick: () => go(p.start_s) }, p.mark ?? ''), p.start_s, p.end_s));
-  const flags = state.findings.map((f) => place(make('span', {
+  strip.setAttribute('aria-label', state.strip_text);
+  redraw(phases, state.phases, (p) => place(make('span', { class: `phase ${p.kind}`, title: p.text, onclick: () => go(p.start_s) }, p.mark ?? ''), p.start_s, p.end_s));
+  redraw(flags, state.findings, (f) => place(make('span', {
     class: `flag ${f.cause}${f.settled ? ' settled' : ''}`, title: `${f.clock} ${f.text}`, onclick: () => go(f.play_s),
   }, f.settled ? '✓' : causes[f.cause][0]), f.at_s));
-  const hours = state.ticks.map((t) => place(make('span', { class: 'tick' }, t.text), t.at_s));
-  find('strip').replaceChildren(make('div', { class: 'strip', role: 'img', aria: { label: state.strip_text } },
-    make('div', { class: 'flags' }, ...flags), make('div', { class: 'phases' }, ...phases), make('div', { class: 'ticks' }, ...hours)));
+  redraw(ticks, state.ticks, (t) => place(make('span', { class: 'tick' }, t.text), t.at_s));
   drawLegend(state);
 }
 

@@ -1,26 +1,26 @@
 // The tables of sets and rests, and the sums.
-import { button, find, make } from './dom.js';
-
-const cells = (tag, texts) => texts.map((t) => make(tag, tag === 'th' ? { scope: 'col' } : {}, t));
+import { button, find, make, redraw } from './dom.js';
 
 /** Two lines of one cell: a figure and, smaller, its limits. */
 const figure = (value, limits) => make('td', { class: 'figure' }, value || '–', limits && make('span', { class: 'limits' }, limits));
 
+/** A table with its head; gives its body. */
+function table(id, ...heads) {
+  const body = make('tbody');
+  find(id).replaceChildren(make('thead', {}, make('tr', {}, ...heads.map((t) => make('th', { scope: 'col' }, t)))), body);
+  return body;
+}
+
+const sets = table('sets', 'No.', 'Time', 'Exercise', 'Side', 'Announced', 'Done', 'Under tension', 'Pace, a rep', 'Change');
+const rests = table('rests', 'Time', 'After set', 'Announced', 'Given', 'Kept?');
+const parts = table('phases', 'Part', 'Time', 'Until', 'Change');
+
 /** Draws the tables. go(seconds) shows a moment, change(set) and changePart(part) open a form. */
 export function drawTables(state, go, change, changePart) {
-  find('totals').replaceChildren(...state.totals.map((t) => make('div', {}, make('dt', {}, t.name), make('dd', {}, t.value))));
-  find('sets').replaceChildren(
-    make('thead', {}, make('tr', {}, ...cells('th', ['No.', 'Time', 'Exercise', 'Side', 'Announced', 'Done', 'Under tension', 'Pace, a rep', 'Change']))),
-    make('tbody', {}, ...state.sets.map((s) => setRow(s, go, change))),
-  );
-  find('rests').replaceChildren(
-    make('thead', {}, make('tr', {}, ...cells('th', ['Time', 'After set', 'Announced', 'Given', 'Kept?']))),
-    make('tbody', {}, ...state.rests.map((r) => restRow(r, go))),
-  );
-  find('phases').replaceChildren(
-    make('thead', {}, make('tr', {}, ...cells('th', ['Part', 'Time', 'Until', 'Change']))),
-    make('tbody', {}, ...state.phases.filter((p) => !p.mark).map((p) => partRow(p, go, changePart))),
-  );
+  redraw(find('totals'), state.totals, (t) => make('div', {}, make('dt', {}, t.name), make('dd', {}, t.value)));
+  redraw(sets, state.sets, (s) => setRow(s, go, change));
+  redraw(rests, state.rests, (r) => restRow(r, go));
+  redraw(parts, state.phases.filter((p) => !p.mark), (p) => partRow(p, go, changePart));
 }
 
 function partRow(p, go, change) {
