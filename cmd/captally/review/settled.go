@@ -10,7 +10,7 @@ import (
 	"captally.example/captally/segment"
 )
 
-// A settledSession is a session with the decisions that are on the disk at the moment.
+// A settledSession is a session with the decisions that are on the disk at the moment. It is not changed once made.
 type settledSession struct {
 	session   *segment.Session
 	report    *analyze.Report
@@ -26,10 +26,17 @@ func (s *sitting) settled() (*settledSession, error) {
 	return s.with(made), nil
 }
 
-// with puts decisions on the session as it was read.
+// with puts decisions on the session as it was read. The last answer is remembered: a decision is first understood on the
+// session as it is, and the session then shown.
 func (s *sitting) with(made *settle.Decisions) *settledSession {
-	a := settle.Apply(s.session, made, analyze.Options{})
-	return &settledSession{session: a.Session, report: a.Report, decisions: made, applied: a}
+	key := string(settle.Encode(made))
+	s.memory.Lock()
+	defer s.memory.Unlock()
+	if s.last == nil || s.lastKey != key {
+		a := settle.Apply(s.session, made, analyze.Options{})
+		s.lastKey, s.last = key, &settledSession{session: a.Session, report: a.Report, decisions: made, applied: a}
+	}
+	return s.last
 }
 
 // verdicts are the words of what was decided on a finding.

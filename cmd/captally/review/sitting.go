@@ -21,6 +21,10 @@ type sitting struct {
 	aside string // what became of decisions that could not be read, empty for none
 
 	mu sync.Mutex // one decision at a time
+
+	memory  sync.Mutex      // of the two below
+	last    *settledSession // the last that was computed
+	lastKey string          // its decisions as they are written
 }
 
 func newSitting(f File, decisions string, profile notes.Profile) (*sitting, error) {
