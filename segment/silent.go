@@ -23,6 +23,7 @@ const (
 	silentSpread  = 0.5 // its spread, natural logarithm
 	silentLongest = 130.0
 	mostMisheard  = 4.0 // nats that another word in place of that number may cost
+	lossTeen      = 1.0 // "fifty" for fifteen
 	lossLost      = 1.5 // the last number is lost after "that's"
 )
 
@@ -48,6 +49,11 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 			continue
 		}
 		add(it, marked, false)
+		if teen := it.v/10 + 10; marked && x.careless > 0 && it.v%10 == 0 && it.v >= 30 {
+			as := *it
+			as.v, as.cost = teen, lossTeen
+			add(&as, true, false)
+		}
 	}
 	for i := 2; i < len(x.w); i++ {
 		if !summingUp[x.w[i-1].fold] || x.careless == 0 {
@@ -101,7 +107,7 @@ func (x *text) silentWays(it *item, marked bool, gos []goMark, cross []float64) 
 		r.dose = x.doseGain(&r)
 		along := x.onTheWay(from, it)
 		known := r.dose >= 0.25*gainDose
-		if it.cost > 0 && r.dose < 0.15*gainDose || !marked && !known && (along < 1 || it.v < 6) {
+		if it.cost > lossTeen && r.dose < 0.15*gainDose || !marked && !known && (along < 1 || it.v < 6) {
 			continue
 		}
 		r.score = silentBase - it.cost + x.silentFit(from, it) + float64(gainGo*(g.weight-0.4)) - math.Max(0, cross[it.first-1]-cross[from]-0.6)
