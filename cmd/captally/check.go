@@ -23,13 +23,13 @@ mind at the next recording.
 (session, unsure, captions) or any, with commas between them.
 
 Example: captally check --why 12:40 knee.srt`,
-		Flags: []cli.Flag{
+		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "why", Usage: "explain what was believed at `TIME` (12:40, or seconds)"},
 			&cli.StringFlag{Name: "fail-on", Usage: "exit with 1 on findings of `KIND,...`, or any"},
 			&cli.BoolFlag{Name: "habits", Usage: "tell how the session was led, for you alone", DisableDefaultText: true},
 			unsettledFlag(),
 			outFlag(),
-		},
+		}, limitFlags()...),
 		Action: check,
 	}
 }
@@ -52,7 +52,11 @@ func check(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	r, err := readReport(file, c.App.Reader, c.Bool("unsettled"))
+	most, err := limitsOf(c)
+	if err != nil {
+		return err
+	}
+	r, err := readReport(file, c.App.Reader, most, c.Bool("unsettled"))
 	if err != nil {
 		return err
 	}

@@ -21,13 +21,13 @@ and totals. Several give a row each (table), a line of JSON each (lines), or
 all sets and rests in one sheet (csv). "-" reads standard input.
 
 Example: captally measure --as csv --out march.csv march/*.vtt`,
-		Flags: []cli.Flag{
+		Flags: append([]cli.Flag{
 			asFlag("table", "json", "lines", "csv"),
 			unsettledFlag(),
 			outFlag(),
 			&cli.IntFlag{Name: "workers", Usage: "read `N` files at a time", Value: runtime.GOMAXPROCS(0),
 				DefaultText: "one a processor"},
-		},
+		}, limitFlags()...),
 		Action: measure,
 	}
 }
@@ -48,6 +48,10 @@ func measure(c *cli.Context) error {
 	if err := checkFiles(files, as, c.Int("workers")); err != nil {
 		return err
 	}
+	most, err := limitsOf(c)
+	if err != nil {
+		return err
+	}
 	out, err := newOutput(c, files...)
 	if err != nil {
 		return err
@@ -65,7 +69,8 @@ func measure(c *cli.Context) error {
 	default:
 		w = newOverview(out)
 	}
-	failed := measureAll(files, c.App.Reader, c.App.ErrWriter, c.Int("workers"), c.Bool("unsettled"), w)
+	read := func(name string) (*reading, error) { return readReport(name, c.App.Reader, most, c.Bool("unsettled")) }
+	failed := measureAll(files, read, c.App.ErrWriter, c.Int("workers"), w)
 	w.end()
 	if err := out.close(); err != nil {
 		return err
@@ -113,11 +118,11 @@ func checkFiles(files []string, as string, workers int) error {
 
 // measureAll hands the reports to w in the order of the files and tells of those that could not be read.
 // It returns a fault when there were some.
-func measureAll(files []string, in io.Reader, errOut io.Writer, workers int, unsettled bool, w reportWriter) error {
+func measureAll(files []string, readFile func(name string) (*reading, error), errOut io.Writer, workers int, w reportWriter) error {
 	var failed error
 	p := newProgress(errOut, len(files))
 	read := func(i int) measured {
-		r, err := readReport(files[i], in, unsettled)
+		r, err := readFile(files[i])
 		if err != nil {
 			return measured{err: err}
 		}

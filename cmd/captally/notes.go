@@ -31,7 +31,7 @@ Your clinic, cautions and own words come from captally.toml, beside the captions
 or in your configuration folder; captally profile writes one to fill in.
 
 Example: captally notes --out knee.txt knee.srt`,
-		Flags: []cli.Flag{
+		Flags: append([]cli.Flag{
 			asFlag("text", "markdown", "json", "chapters", "handout", "captions", "overlay", "checklist"),
 			&cli.IntFlag{Name: "limit", Usage: "keep the description within `N` characters", DefaultText: "no limit"},
 			&cli.BoolFlag{Name: "diff", Usage: "of captions: list the changes, each with its probability", DisableDefaultText: true},
@@ -40,7 +40,7 @@ Example: captally notes --out knee.txt knee.srt`,
 			profileFlag(),
 			unsettledFlag(),
 			outFlag(),
-		},
+		}, limitFlags()...),
 		Action: draftNotes,
 	}
 }
@@ -65,7 +65,11 @@ func draftNotes(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	r, err := readReport(file, c.App.Reader, c.Bool("unsettled"))
+	most, err := limitsOf(c)
+	if err != nil {
+		return err
+	}
+	r, err := readReport(file, c.App.Reader, most, c.Bool("unsettled"))
 	if err != nil {
 		return err
 	}

@@ -53,7 +53,7 @@ func readProfile(c *cli.Context, captions string) (notes.Profile, error) {
 		}
 		fmt.Fprintf(c.App.ErrWriter, "captally: profile: %s\n", plain(name))
 	}
-	data, err := readBytes(name, c.App.Reader)
+	data, err := readBytes(name, c.App.Reader, usualLimits())
 	if err != nil {
 		return notes.Profile{}, err
 	}

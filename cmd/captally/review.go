@@ -84,7 +84,7 @@ func reviewOptions(c *cli.Context) (review.Options, error) {
 		return opt, misuse("save it to a file first", "review keeps what you settle beside the file, so it cannot read standard input")
 	}
 	if name != "" {
-		data, err := readBytes(name, c.App.Reader)
+		data, err := readBytes(name, c.App.Reader, usualLimits())
 		if err != nil {
 			return opt, err
 		}

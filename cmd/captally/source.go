@@ -19,10 +19,6 @@ const (
 	inputName     = "standard input"
 )
 
-// maxSize is the size of the largest file that is read, in bytes: the captions of an hour have some 0.3 MB,
-// a recogniser's JSON of an hour some 5.
-const maxSize = 32 << 20
-
 // A reading is one caption file on its way to a report.
 type reading struct {
 	data    []byte // the file as it came
@@ -33,15 +29,15 @@ type reading struct {
 }
 
 // readTrack reads a file, or in where name is "-", into words with times.
-func readTrack(name string, in io.Reader) (*reading, error) {
-	data, err := readBytes(name, in)
+func readTrack(name string, in io.Reader, most limits) (*reading, error) {
+	data, err := readBytes(name, in, most)
 	if err != nil {
 		return nil, err
 	}
 	if name == standardInput {
 		name = inputName
 	}
-	track, err := caption.Parse(data, name, caption.Options{MaxBytes: maxSize})
+	track, err := caption.Parse(data, name, caption.Options{MaxBytes: most.bytes, MaxCues: most.cues})
 	if err != nil {
 		return nil, unreadable("", "%v", err)
 	}
@@ -49,8 +45,8 @@ func readTrack(name string, in io.Reader) (*reading, error) {
 }
 
 // readReport goes all the way from a file to its report, with what was settled of it unless unsettled is set.
-func readReport(name string, in io.Reader, unsettled bool) (*reading, error) {
-	r, err := readTrack(name, in)
+func readReport(name string, in io.Reader, most limits, unsettled bool) (*reading, error) {
+	r, err := readTrack(name, in, most)
 	if err != nil {
 		return nil, err
 	}
@@ -66,9 +62,9 @@ func (r *reading) measure() {
 	r.report = analyze.Measure(r.session, analyze.Options{})
 }
 
-func readBytes(name string, in io.Reader) ([]byte, error) {
+func readBytes(name string, in io.Reader, most limits) ([]byte, error) {
 	if name == standardInput {
-		return readLimited(inputName, in)
+		return readLimited(inputName, in, most)
 	}
 	info, err := os.Stat(name)
 	switch {
@@ -78,24 +74,24 @@ func readBytes(name string, in io.Reader) ([]byte, error) {
 		return nil, pathFault(name, err)
 	case info.IsDir():
 		return nil, unreadable(folderHint(name), "%s is a folder", name)
-	case info.Size() > maxSize:
-		return nil, tooLarge(name)
+	case info.Size() > most.bytes:
+		return nil, most.tooLarge(name)
 	}
 	f, err := os.Open(name)
 	if err != nil {
 		return nil, pathFault(name, err)
 	}
 	defer f.Close()
-	return readLimited(name, f)
+	return readLimited(name, f, most)
 }
 
-func readLimited(name string, r io.Reader) ([]byte, error) {
-	data, err := io.ReadAll(io.LimitReader(r, maxSize+1))
+func readLimited(name string, r io.Reader, most limits) ([]byte, error) {
+	data, err := io.ReadAll(io.LimitReader(r, most.bytes+1))
 	if err != nil {
 		return nil, pathFault(name, err)
 	}
-	if len(data) > maxSize {
-		return nil, tooLarge(name)
+	if int64(len(data)) > most.bytes {
+		return nil, most.tooLarge(name)
 	}
 	return data, nil
 }
@@ -107,11 +103,6 @@ func pathFault(name string, err error) error {
 		err = p.Err
 	}
 	return unreadable("", "%s: %v", name, err)
-}
-
-func tooLarge(name string) error {
-	return unreadable("is it the video itself? Give the caption file that belongs to it",
-		"%s: larger than %d MB, which no caption file of one session is", name, maxSize>>20)
 }
 
 // folderHint names the caption files of a folder where there are some.

@@ -19,7 +19,7 @@ at which it was begun and the limits of that time. vtt writes the words back as
 clean WebVTT captions.
 
 Example: captally words --as vtt --out clean.vtt messy-transcript.txt`,
-		Flags:  []cli.Flag{asFlag("table", "json", "vtt"), outFlag()},
+		Flags:  append([]cli.Flag{asFlag("table", "json", "vtt"), outFlag()}, limitFlags()...),
 		Action: printWords,
 	}
 }
@@ -37,7 +37,11 @@ func printWords(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	r, err := readTrack(file, c.App.Reader)
+	most, err := limitsOf(c)
+	if err != nil {
+		return err
+	}
+	r, err := readTrack(file, c.App.Reader, most)
 	if err != nil {
 		return err
 	}
