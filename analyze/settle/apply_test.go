@@ -264,6 +264,18 @@ func TestKinds(t *testing.T) {
 				f.Errorf("%d sets with %d repetitions, before %d with %d", f.after.Totals.Sets, f.after.Totals.Reps, before.Totals.Sets, before.Totals.Reps)
 			}
 		},
+		"remove": func(f *fixture) {
+			old := f.set(before, "single leg stand", "right")
+			f.apply(Decision{Kind: Remove, Set: SetOf(*old)})
+			for _, s := range f.after.Sets {
+				if s.Exercise == "single leg stand" && s.Side == "right" {
+					f.Error("it is there still")
+				}
+			}
+			f.near("balance", f.after.Totals.Balance, before.Totals.Balance-(old.End-old.Start))
+			f.near("talk", f.after.Totals.Talk, before.Totals.Talk+(old.End-old.Start))
+			f.near("tension", f.after.Totals.Tension.Value, before.Totals.Tension.Value-old.Tension.Value)
+		},
 		"add": func(f *fixture) {
 			r := restAfter(f, before, f.set(before, "straight leg raise", "right"))
 			f.apply(Decision{Kind: Add, Start: r.Start + 20, End: r.Start + 40, Name: "ankle pumps", Reps: 12})

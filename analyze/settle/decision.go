@@ -27,6 +27,7 @@ const (
 	Merge    Kind = "merge"     // a set: it is one with the next
 	Split    Kind = "split"     // a set: it is two, the second from At on
 	Add      Kind = "add"       // a set that was missed
+	Remove   Kind = "remove"    // a set: there was none
 	NoteText Kind = "note-text" // a form of the notes, as edited by hand
 )
 
@@ -44,7 +45,7 @@ type Decision struct {
 	ID      int         `json:"id"` // from 1, in one file no two alike
 	Kind    Kind        `json:"kind"`
 	Finding *FindingRef `json:"finding,omitempty"` // Said, Captions, NotSo
-	Set     *SetRef     `json:"set,omitempty"`     // Number, Name, Side, Dose, Edge, Merge, Split
+	Set     *SetRef     `json:"set,omitempty"`     // Number, Name, Side, Dose, Edge, Merge, Split, Remove
 	Phase   *PhaseRef   `json:"phase,omitempty"`   // Edge, instead of Set
 
 	Reps       int     `json:"reps,omitempty"`       // Number, Dose, Add

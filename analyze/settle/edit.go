@@ -48,6 +48,8 @@ func (e *editor) decide(x *Decision) error {
 		return e.setEdge(set, x)
 	case Merge:
 		return e.merge(set)
+	case Remove:
+		e.remove(set)
 	case Split:
 		return e.split(set, caption.At(x.At))
 	}
@@ -288,6 +290,15 @@ func (e *editor) split(set *segment.Set, t caption.Time) error {
 	return nil
 }
 
+// remove takes out what was no set: its time is talk.
+func (e *editor) remove(set *segment.Set) {
+	if i := e.partOf(set); i != none {
+		e.parts[i] = e.parts[i].asTalk()
+		e.tidy()
+	}
+	e.sets = slices.DeleteFunc(e.sets, func(s *segment.Set) bool { return s == set })
+}
+
 // add puts in a set that was missed.
 func (e *editor) add(x *Decision) error {
 	from, to := caption.At(x.Start), caption.At(x.End)
@@ -300,6 +311,10 @@ func (e *editor) add(x *Decision) error {
 	}
 	set.Counted, set.Reps, set.RepsLow, set.RepsHigh = x.Reps > 0, x.Reps, x.Reps, x.Reps
 	span(set, segment.Span{Start: exactly(from), End: exactly(to)})
+	if x.Seconds > 0 {
+		set.Performed = segment.Length{Value: x.Seconds, Low: x.Seconds, High: x.Seconds}
+		set.Tension = set.Performed
+	}
 	i := e.carve(from, to)
 	e.insert(i, part{Phase: segment.Phase{Kind: set.Kind, Start: from, End: to, Confidence: 1, Label: x.Name}, set: set})
 	e.tidy()

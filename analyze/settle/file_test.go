@@ -49,7 +49,7 @@ func ofEachKind(t *testing.T) *Decisions {
 		{Kind: Number, Set: set, Reps: 9}, {Kind: Number, Set: set, Seconds: 31.5}, {Kind: Name, Set: set, Name: "calf raise", Everywhere: true},
 		{Kind: Side, Set: set, Side: "left"}, {Kind: Side, Set: set}, {Kind: Dose, Set: set, Reps: 10}, {Kind: Dose, Set: set, Seconds: 30}, {Kind: Dose, Set: set},
 		{Kind: Edge, Set: set, Edge: "end", At: 42}, {Kind: Edge, Phase: &PhaseRef{Kind: "rest", Start: 41, End: 70}, Edge: "start", At: 43},
-		{Kind: Merge, Set: set}, {Kind: Split, Set: set, At: 25},
+		{Kind: Merge, Set: set}, {Kind: Remove, Set: set}, {Kind: Split, Set: set, At: 25},
 		{Kind: Add, Start: 80, End: 95, Name: "<step> ups & downs", Side: "both", In: "balance", Reps: 5}, {Kind: Add, Start: 100, End: 110},
 		{Kind: NoteText, Form: "text", Base: "a\n", Text: "b\n"}, {Kind: NoteText, Form: "text"},
 	} {

@@ -105,7 +105,7 @@ func told(d *Decisions) string {
 
 // anyDecision makes a decision about something in a report, or now and then about nothing there.
 func anyDecision(r *rand.Rand, report *analyze.Report) Decision {
-	x := Decision{Kind: []Kind{Said, Captions, NotSo, Number, Name, Side, Dose, Edge, Merge, Split, Add}[r.Intn(11)]}
+	x := Decision{Kind: []Kind{Said, Captions, NotSo, Number, Name, Side, Dose, Edge, Merge, Split, Add, Remove}[r.Intn(12)]}
 	if x.onFinding() {
 		x.Finding = &FindingRef{Kind: "count-short", At: 1}
 		if n := len(report.Findings); n > 0 {
@@ -184,7 +184,7 @@ func TestAnyDecisions(t *testing.T) {
 			t.Errorf("%s: written and read again the decisions differ (%v)", name, err)
 		}
 	}
-	for _, k := range []Kind{Said, Captions, NotSo, Number, Name, Side, Dose, Edge, Merge, Split, Add} {
+	for _, k := range []Kind{Said, Captions, NotSo, Number, Name, Side, Dose, Edge, Merge, Split, Add, Remove} {
 		if used[k] < 3 {
 			t.Errorf("only %d decisions of the kind %s fit; the test hardly tries it", used[k], k)
 		}

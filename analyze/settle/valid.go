@@ -85,6 +85,8 @@ func (x *Decision) complete() error {
 			return errors.New("the set needs a start, and an end that lies behind it")
 		case x.Reps > 0 && x.Seconds > 0:
 			return errors.New("repetitions or seconds, not both")
+		case x.Seconds > x.End-x.Start:
+			return fmt.Errorf("%g seconds do not fit between its ends", x.Seconds)
 		case x.In != "" && x.In != "work" && x.In != "balance":
 			return fmt.Errorf("a set is of work or balance, not of %q", x.In)
 		}
@@ -114,7 +116,7 @@ func (x *Decision) complete() error {
 		if strings.TrimSpace(x.Name) == "" {
 			return errors.New("it needs the name")
 		}
-	case Side, Merge, Split:
+	case Side, Merge, Split, Remove:
 	default:
 		return fmt.Errorf("no kind of decision is called %q", x.Kind)
 	}
@@ -166,6 +168,8 @@ func (x Decision) Describe() string {
 		return about + ": " + x.Edge + " at " + caption.At(x.At).String()
 	case Merge:
 		return "set at " + about + ": one with the next"
+	case Remove:
+		return "set at " + about + ": none"
 	case Split:
 		return "set at " + about + ": two, from " + caption.At(x.At).String()
 	case Add:
