@@ -45,6 +45,13 @@ const states = {
     await shown(page);
     await page.waitForSelector('#findings .flag.unsure');
   },
+  settled: async (page) => {
+    await states.doubtful(page);
+    await page.focus('#findings .finding');
+    await page.keyboard.press('s');
+    await page.waitForSelector('#findings .settled');
+    await page.click('#decided summary');
+  },
   'broken file': async (page) => {
     await drop(page, 'holiday.srt', 'not a word of time in here');
     await page.waitForSelector('#broken:not(:empty)');

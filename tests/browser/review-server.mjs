@@ -5,12 +5,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { command } from './sessions.mjs';
 
+const all = mkdtempSync(join(tmpdir(), 'captally-review-'));
+process.on('exit', () => rmSync(all, { recursive: true, force: true }));
+
 /** A folder that is gone when the tests end. */
-export function folder() {
-  const made = mkdtempSync(join(tmpdir(), 'captally-review-'));
-  process.on('exit', () => rmSync(made, { recursive: true, force: true }));
-  return made;
-}
+export const folder = () => mkdtempSync(join(all, 'one-'));
 
 /** Starts the program; gives its first address, its configuration folder, and ways to end it. */
 export async function serve(config, ...args) {

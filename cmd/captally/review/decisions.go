@@ -58,7 +58,7 @@ func (s *sitting) decide(w wish) (string, error) {
 		if _, err := keep.Append(s.decisions, bareName(s.track.Name), s.data, d); err != nil {
 			return strings.Join(told, "; "), err
 		}
-		told = append(told, d.Describe())
+		told = append(told, inWords(d, d.Describe()))
 	}
 	return "Kept. " + strings.Join(told, "; "), nil
 }
@@ -78,7 +78,7 @@ func (s *sitting) undo() (string, error) {
 	if _, err := keep.Undo(s.decisions, last.ID); err != nil {
 		return "", err
 	}
-	return "Taken back. " + last.Describe(), nil
+	return "Taken back. " + inWords(last, last.Describe()), nil
 }
 
 // decisionsFor turns a wish into decisions, in the order in which they have to be made.

@@ -48,7 +48,7 @@ func TestOrder(t *testing.T) {
 	}
 }
 
-func TestEveryKindHasItsWeight(t *testing.T) {
+func TestEveryKindHasItsWeightAndWords(t *testing.T) {
 	var schema struct {
 		Properties struct {
 			Findings struct {
@@ -68,6 +68,9 @@ func TestEveryKindHasItsWeight(t *testing.T) {
 	for _, k := range kinds {
 		if _, known := weights[k]; !known {
 			t.Errorf("%s has no weight", k)
+		}
+		if kindWords[k] == "" {
+			t.Errorf("%s has no words", k)
 		}
 	}
 }

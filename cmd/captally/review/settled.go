@@ -58,7 +58,7 @@ type judged struct {
 	verdict string // "" while it is open
 }
 
-// judged returns the findings of the report and those that were decided to be none, what matters most first.
+// judged returns the findings of the report and those that were decided to be none: what is open first, what matters most first.
 func (n *settledSession) judged() []judged {
 	var all []judged
 	for _, f := range n.report.Findings {
@@ -72,6 +72,9 @@ func (n *settledSession) judged() []judged {
 		all = append(all, judged{x.Finding, n.verdict(x.Decision)})
 	}
 	sort.SliceStable(all, func(i, j int) bool {
+		if a, b := all[i].verdict == "", all[j].verdict == ""; a != b {
+			return a
+		}
 		if a, b := matters(all[i].Finding), matters(all[j].Finding); a != b {
 			return a > b
 		}
@@ -132,7 +135,7 @@ func numberOf(s analyze.Set) (label, number string) {
 func (n *settledSession) unfit() []string {
 	out := []string{}
 	for _, u := range n.applied.Unfit {
-		out = append(out, u.Decision.Describe()+": "+u.Why)
+		out = append(out, inWords(u.Decision, u.Decision.Describe()+": "+u.Why))
 	}
 	return out
 }
@@ -141,7 +144,7 @@ func (n *settledSession) unfit() []string {
 func (n *settledSession) changes() []string {
 	out := []string{}
 	for i := len(n.decisions.Made) - 1; i >= 0; i-- {
-		out = append(out, n.decisions.Made[i].Describe())
+		out = append(out, inWords(n.decisions.Made[i], n.decisions.Made[i].Describe()))
 	}
 	return out
 }
@@ -152,7 +155,7 @@ func (n *settledSession) forms(drafts []form) []form {
 		f := &drafts[i]
 		text, clash := n.decisions.EditedText(f.Name, f.Text)
 		if clash != nil {
-			f.Clash = &clashShown{clash.Edited, clash.Draft}
+			f.Clash = &clashShown{onlyIn(clash.Edited, clash.Draft), onlyIn(clash.Draft, clash.Edited)}
 		}
 		if text != f.Text {
 			f.Edited, f.Base, f.Text = true, f.Text, text

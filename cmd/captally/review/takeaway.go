@@ -24,10 +24,26 @@ type form struct {
 	Clash  *clashShown `json:"clash,omitempty"`
 }
 
-// A clashShown is where the therapist's words stand in lines that the draft has changed since.
+// A clashShown is where the therapist's words stand in lines that the draft has changed since: the lines that only one of the
+// two has.
 type clashShown struct {
 	Yours string `json:"yours"`
 	Draft string `json:"draft"`
+}
+
+// onlyIn returns the lines of a that b does not have.
+func onlyIn(a, b string) string {
+	there := map[string]bool{}
+	for line := range strings.Lines(b) {
+		there[strings.TrimSpace(line)] = true
+	}
+	var out strings.Builder
+	for line := range strings.Lines(a) {
+		if !there[strings.TrimSpace(line)] {
+			out.WriteString(line)
+		}
+	}
+	return strings.TrimRight(out.String(), "\n")
 }
 
 // drafts returns the notes in the forms that can be copied, as drafted.

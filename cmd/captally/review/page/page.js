@@ -100,12 +100,12 @@ function welcome() {
   document.title = 'captally';
 }
 
-/** Opens a session by what(); a file that cannot be read is told on the page. */
-async function open(what) {
+/** Opens a session by what(); a file that cannot be read is told on the page. With enter, the focus goes to its title. */
+async function open(what, enter = true) {
   find('broken').textContent = '';
   try {
     await show(await what());
-    find('title').focus();
+    if (enter) find('title').focus();
   } catch (e) {
     if (state) welcome();
     find('broken').textContent = e.message;
@@ -158,5 +158,5 @@ const begin = await server.start();
 hasMedia = begin.video;
 find('demo').parentElement.hidden = !begin.demo;
 const wanted = location.hash.slice(1) || begin.session;
-if (/^[0-9a-f]{32}$/.test(wanted)) await open(() => server.session(wanted));
+if (/^[0-9a-f]{32}$/.test(wanted)) await open(() => server.session(wanted), false);
 else history.replaceState(null, '', '/');
