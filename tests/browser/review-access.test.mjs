@@ -67,11 +67,13 @@ for (const [name, reach] of Object.entries(states)) {
   for (const [colorScheme, widths] of Object.entries({ light: [1280, 320], dark: [320] })) {
     for (const width of widths) {
       test(`axe: ${name}, ${colorScheme}, ${width} px`, { skip: without }, async () => {
-        const { page, close } = await visit(browser, server.address, { colorScheme, viewport: { width, height: 800 } });
+        const fresh = await serve(folder()); // nothing settled by another test
+        const { page, close } = await visit(browser, fresh.address, { colorScheme, viewport: { width, height: 800 } });
         await reach(page);
         assert.deepEqual(await violations(page), []);
         assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), `it scrolls sideways at ${width} px`);
         await close();
+        await fresh.stop();
       });
     }
   }
