@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"captally.example/captally/analyze"
+	"captally.example/captally/cmd/captally/figures"
 	"github.com/urfave/cli/v2"
 )
 
@@ -78,7 +79,7 @@ func check(c *cli.Context) error {
 		return err
 	}
 	if n := fails.count(r.report.Findings); n > 0 {
-		return &fault{code: exitFindings, text: fmt.Sprintf("%s of --fail-on %s", count(n, "finding"), c.String("fail-on"))}
+		return &fault{code: exitFindings, text: fmt.Sprintf("%s of --fail-on %s", figures.Count(n, "finding"), c.String("fail-on"))}
 	}
 	return nil
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"captally.example/captally/analyze"
+	"captally.example/captally/cmd/captally/figures"
 )
 
 // causes are the findings' causes in the order in which they are told, each with its heading and colour.
@@ -45,7 +46,7 @@ func printCheck(out *output, r *analyze.Report) {
 	}
 	printWarnings(out, r.Source)
 	if len(r.Findings) > 0 && r.Source.Name != inputName {
-		fmt.Fprintf(out, "\nHow do you know? captally check --why %s %s\n", clock(r.Findings[0].At), plain(quoted(r.Source.Name)))
+		fmt.Fprintf(out, "\nHow do you know? captally check --why %s %s\n", figures.Clock(r.Findings[0].At), plain(quoted(r.Source.Name)))
 	}
 	printComparison(out, analyze.Compare(r))
 }
@@ -58,7 +59,7 @@ func verdict(r *analyze.Report) (sentence, colour string) {
 	}
 	var parts []string
 	if t.session > 0 {
-		parts = append(parts, count(t.session, "thing")+" to look at in the session")
+		parts = append(parts, figures.Count(t.session, "thing")+" to look at in the session")
 	} else {
 		parts = append(parts, "Nothing to look at in the session")
 	}
@@ -66,7 +67,7 @@ func verdict(r *analyze.Report) (sentence, colour string) {
 		parts = append(parts, fmt.Sprintf("%d unsure", t.unsure))
 	}
 	if t.captions > 0 {
-		parts = append(parts, count(t.captions, "mistake")+" of the captions only")
+		parts = append(parts, figures.Count(t.captions, "mistake")+" of the captions only")
 	}
 	sentence = strings.Join(parts, ", ") + "."
 	if !announced(r) {
@@ -97,8 +98,8 @@ func printFindings(out *output, findings []analyze.Finding, cause, heading, colo
 			fmt.Fprintf(out, "\n%s\n", out.paint(bold+colour, heading))
 			first = false
 		}
-		head := fmt.Sprintf("%5s %8s  ", f.ID, clock(f.At))
-		fmt.Fprintln(out, wrap(head, fmt.Sprintf("%s (%s)", f.Text, percent(f.Probability))))
+		head := fmt.Sprintf("%5s %8s  ", f.ID, figures.Clock(f.At))
+		fmt.Fprintln(out, wrap(head, fmt.Sprintf("%s (%s)", f.Text, figures.Percent(f.Probability))))
 		if said := evidence(f.Evidence); said != "" {
 			fmt.Fprintln(out, wrap(strings.Repeat(" ", len(head)), said))
 		}
@@ -109,7 +110,7 @@ func printFindings(out *output, findings []analyze.Finding, cause, heading, colo
 func evidence(quotes []analyze.Quote) string {
 	var parts []string
 	for _, q := range quotes {
-		parts = append(parts, fmt.Sprintf("%s “%s”", clock(q.At), q.Text))
+		parts = append(parts, fmt.Sprintf("%s “%s”", figures.Clock(q.At), q.Text))
 	}
 	return strings.Join(parts, "  ")
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"captally.example/captally/analyze"
+	"captally.example/captally/cmd/captally/figures"
 )
 
 // easyRate is the rate of speech that captions can follow with ease, in words a minute: BBC Subtitle Guidelines 1.2.5 (2026)
@@ -45,10 +46,10 @@ func printHabits(out *output, r *analyze.Report, h analyze.Habits) {
 func keptLines(h analyze.Habits) []string {
 	var out []string
 	if n := h.Doses.All(); n > 0 {
-		out = append(out, fmt.Sprintf("%d of %s went as you announced%s.", h.Doses.Kept, count(n, "set"), others(h.Doses)))
+		out = append(out, fmt.Sprintf("%d of %s went as you announced%s.", h.Doses.Kept, figures.Count(n, "set"), others(h.Doses)))
 	}
 	if n := h.Rests.All(); n > 0 {
-		out = append(out, fmt.Sprintf("%d of %s lasted as you announced%s.", h.Rests.Kept, count(n, "rest"), others(h.Rests)))
+		out = append(out, fmt.Sprintf("%d of %s lasted as you announced%s.", h.Rests.Kept, figures.Count(n, "rest"), others(h.Rests)))
 	}
 	return out
 }
@@ -75,9 +76,9 @@ func paceLines(h analyze.Habits) []string {
 	paces := slices.Clone(h.Paces)
 	sort.SliceStable(paces, func(i, j int) bool { return paces[i].Seconds < paces[j].Seconds })
 	quick, slow := paces[0], paces[len(paces)-1]
-	text := fmt.Sprintf("%s a repetition in the middle one of %s", seconds(paces[len(paces)/2].Seconds), count(len(paces), "counted set"))
+	text := fmt.Sprintf("%s a repetition in the middle one of %s", figures.Seconds(paces[len(paces)/2].Seconds), figures.Count(len(paces), "counted set"))
 	if len(paces) > 1 {
-		text += fmt.Sprintf("; from %s%s to %s%s", seconds(quick.Seconds), named(quick), seconds(slow.Seconds), named(slow))
+		text += fmt.Sprintf("; from %s%s to %s%s", figures.Seconds(quick.Seconds), named(quick), figures.Seconds(slow.Seconds), named(slow))
 	}
 	out := []string{text + "."}
 	switch p := math.Round(100 * h.Slowing); {
@@ -106,14 +107,14 @@ func cueLines(h analyze.Habits) []string {
 		if c.Near {
 			near++
 		} else {
-			off = append(off, fmt.Sprintf("At %s you said %s, and it was %s.", clock(c.At), seconds(c.Said), seconds(c.Actual)))
+			off = append(off, fmt.Sprintf("At %s you said %s, and it was %s.", figures.Clock(c.At), figures.Seconds(c.Said), figures.Seconds(c.Actual)))
 		}
 	}
 	return append([]string{fmt.Sprintf("%d of %d were near enough to the time that was left.", near, len(h.Cues))}, off...)
 }
 
 func talkLines(h analyze.Habits) []string {
-	out := []string{fmt.Sprintf("Exercise %s, rest %s, talk without either %s.", minutes(h.Exercise), minutes(h.Rest), minutes(h.Talk))}
+	out := []string{fmt.Sprintf("Exercise %s, rest %s, talk without either %s.", figures.Minutes(h.Exercise), figures.Minutes(h.Rest), figures.Minutes(h.Talk))}
 	if h.Rate > 0 {
 		out = append(out, fmt.Sprintf("Between the sets you say %.0f words a minute.", h.Rate))
 	}
@@ -144,11 +145,11 @@ func advice(r *analyze.Report, h analyze.Habits) []string {
 		{len(slips) > 0, fmt.Sprintf("The count slipped at %s. Say the number first and the advice after it: the number keeps its place.", andMore(slips))},
 		{len(uneven) > 0, fmt.Sprintf("The two sides differ at %s. Say the number again before the second side.", andMore(uneven))},
 		{len(short) > 0, fmt.Sprintf("A rest ended early at %s. A clock beside the camera keeps it for you.", andMore(short))},
-		{h.Unstated > 0, fmt.Sprintf("%s began without a number or a time. Say how many before you start; it helps those who follow, and these notes too.", count(h.Unstated, "set"))},
-		{far > 0, fmt.Sprintf("%s of the time left went off. Count the last five seconds aloud rather than guess.", count(far, "remark"))},
-		{h.Rests.Over > 0, fmt.Sprintf("%s ran long. If you like to explain there, announce the longer rest.", count(h.Rests.Over, "rest"))},
+		{h.Unstated > 0, fmt.Sprintf("%s began without a number or a time. Say how many before you start; it helps those who follow, and these notes too.", figures.Count(h.Unstated, "set"))},
+		{far > 0, fmt.Sprintf("%s of the time left went off. Count the last five seconds aloud rather than guess.", figures.Count(far, "remark"))},
+		{h.Rests.Over > 0, fmt.Sprintf("%s ran long. If you like to explain there, announce the longer rest.", figures.Count(h.Rests.Over, "rest"))},
 		{h.Rate > easyRate, fmt.Sprintf("You explain at %.0f words a minute; captions are easy to follow up to %d or so (BBC Subtitle Guidelines).", h.Rate, easyRate)},
-		{faults > 0, fmt.Sprintf("The captions got a number wrong in %s; you did not. captally notes --as captions puts right what is sure.", count(faults, "place"))},
+		{faults > 0, fmt.Sprintf("The captions got a number wrong in %s; you did not. captally notes --as captions puts right what is sure.", figures.Count(faults, "place"))},
 	} {
 		if x.found && len(out) < mostAdvice {
 			out = append(out, x.text)
@@ -171,7 +172,7 @@ func places(r *analyze.Report, kinds ...string) []string {
 	sort.Float64s(at)
 	var out []string
 	for _, x := range at {
-		out = append(out, clock(x))
+		out = append(out, figures.Clock(x))
 	}
 	return out
 }

@@ -8,6 +8,7 @@ import (
 	"strconv"
 
 	"captally.example/captally/analyze"
+	"captally.example/captally/cmd/captally/figures"
 )
 
 // A reportWriter prints reports in one form.
@@ -69,8 +70,8 @@ func newOverview(out io.Writer) *overview {
 
 func (o *overview) report(r *analyze.Report) {
 	f := tally(r.Findings)
-	o.table.add(r.Source.Name, clock(r.Source.Duration), r.Source.Timing, strconv.Itoa(len(r.Sets)), strconv.Itoa(r.Totals.Reps),
-		minutes(r.Totals.Tension.Value), strconv.Itoa(len(r.Rests)), strconv.Itoa(f.session), strconv.Itoa(f.unsure), strconv.Itoa(f.captions))
+	o.table.add(r.Source.Name, figures.Clock(r.Source.Duration), r.Source.Timing, strconv.Itoa(len(r.Sets)), strconv.Itoa(r.Totals.Reps),
+		figures.Minutes(r.Totals.Tension.Value), strconv.Itoa(len(r.Rests)), strconv.Itoa(f.session), strconv.Itoa(f.unsure), strconv.Itoa(f.captions))
 }
 
 func (o *overview) end() {

@@ -3,11 +3,10 @@ package main
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 
+	"captally.example/captally/cmd/captally/whole"
 	"github.com/urfave/cli/v2"
 )
 
@@ -61,7 +60,7 @@ func (o *output) Write(p []byte) (int, error) {
 func (o *output) close() error {
 	err := o.failed
 	if err == nil && o.kept != nil {
-		err = writeFile(o.path, o.kept.Bytes())
+		err = whole.Write(o.path, o.kept.Bytes(), nil)
 	}
 	if err == nil {
 		return nil
@@ -74,45 +73,4 @@ func (o *output) close() error {
 		return unreadable("", "writing the result: %v", err)
 	}
 	return unreadable("", "writing %s: %v; nothing was written", o.path, err)
-}
-
-// writeFile writes a file that only its owner can read, by way of a temporary file in the same folder, so that
-// path holds either what it held before or all of data. (On Windows a rename is no promise against power cuts.)
-func writeFile(path string, data []byte) (err error) {
-	if target, e := filepath.EvalSymlinks(path); e == nil {
-		path = target
-	}
-	if info, e := os.Stat(path); e == nil && !info.Mode().IsRegular() {
-		return writeDevice(path, data)
-	}
-	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*.tmp")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			_ = f.Close()
-			_ = os.Remove(f.Name())
-		}
-	}()
-	if _, err = f.Write(data); err != nil {
-		return err
-	}
-	if err = f.Sync(); err != nil {
-		return fmt.Errorf("flushing to the disk: %w", err)
-	}
-	if err = f.Close(); err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), path)
-}
-
-// writeDevice writes to what is no file, such as /dev/null or a pipe, and must not be replaced by one.
-func writeDevice(path string, data []byte) error {
-	f, err := os.OpenFile(path, os.O_WRONLY, 0)
-	if err != nil {
-		return err
-	}
-	_, err = f.Write(data)
-	return errors.Join(err, f.Close())
 }

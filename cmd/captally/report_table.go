@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"captally.example/captally/analyze"
+	"captally.example/captally/cmd/captally/figures"
 )
 
 // A row of a session is a set or a rest.
@@ -39,7 +40,7 @@ func inOrder(r *analyze.Report) []sessionRow {
 func heading(r *analyze.Report) string {
 	s := r.Source
 	clocks := map[string]string{"word": "a time on every word", "cue": "a time on every caption", "block": "a time every half minute or so"}
-	parts := []string{clock(s.Duration) + " long", count(s.Words, "word")}
+	parts := []string{figures.Clock(s.Duration) + " long", figures.Count(s.Words, "word")}
 	if c := clocks[s.Timing]; c != "" {
 		parts = append(parts, c)
 	}
@@ -58,15 +59,15 @@ func printDone(w io.Writer, r *analyze.Report) {
 	for _, row := range inOrder(r) {
 		if s := row.set; s != nil {
 			value, limits := done(s.Performed)
-			t.add(clock(s.Start), exercise(s), side(s.Side), dose(s.Prescribed), value, limits, length(s.Tension), seconds(s.Pace), refs[s.ID])
+			t.add(figures.Clock(s.Start), exercise(s), side(s.Side), figures.Dose(s.Prescribed), value, limits, length(s.Tension), figures.Seconds(s.Pace), refs[s.ID])
 			continue
 		}
 		rest := row.rest
 		announced := ""
 		if rest.Prescribed != nil {
-			announced = seconds(*rest.Prescribed)
+			announced = figures.Seconds(*rest.Prescribed)
 		}
-		t.add(clock(rest.Start), restName(rest), "", announced, seconds(rest.Length.Value), within(rest.Length.Low, rest.Length.High), "", "", refs[rest.ID])
+		t.add(figures.Clock(rest.Start), restName(rest), "", announced, figures.Seconds(rest.Length.Value), figures.Within(rest.Length.Low, rest.Length.High, "-"), "", "", refs[rest.ID])
 	}
 	t.print(w)
 }
@@ -126,8 +127,8 @@ func printTotals(w io.Writer, r *analyze.Report) {
 	t := r.Totals
 	fmt.Fprintln(w)
 	if t.Sets > 0 {
-		fmt.Fprintln(w, wrap("In all: ", fmt.Sprintf("%s, %s, %s under tension (%s-%s).", count(t.Sets, "set"), count(t.Reps, "rep"),
-			minutes(t.Tension.Value), minutes(t.Tension.Low), minutes(t.Tension.High))))
+		fmt.Fprintln(w, wrap("In all: ", fmt.Sprintf("%s, %s, %s under tension (%s-%s).", figures.Count(t.Sets, "set"), figures.Count(t.Reps, "rep"),
+			figures.Minutes(t.Tension.Value), figures.Minutes(t.Tension.Low), figures.Minutes(t.Tension.High))))
 	}
 	var shares []string
 	for _, kind := range []struct {
@@ -135,7 +136,7 @@ func printTotals(w io.Writer, r *analyze.Report) {
 		length float64
 	}{{"warm-up", t.WarmUp}, {"work", t.Work}, {"balance", t.Balance}, {"rest", t.Rest}, {"cool-down", t.CoolDown}, {"talk", t.Talk}} {
 		if kind.length > 0 {
-			shares = append(shares, kind.name+" "+minutes(kind.length))
+			shares = append(shares, kind.name+" "+figures.Minutes(kind.length))
 		}
 	}
 	if len(shares) > 0 {

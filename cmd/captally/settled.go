@@ -7,6 +7,7 @@ import (
 
 	"captally.example/captally/analyze"
 	"captally.example/captally/analyze/settle"
+	"captally.example/captally/cmd/captally/figures"
 	"captally.example/captally/cmd/captally/keep"
 	"github.com/urfave/cli/v2"
 )
@@ -48,7 +49,7 @@ func (s *settledFrom) tell(w io.Writer) {
 	if s == nil {
 		return
 	}
-	line := "settled: " + count(s.used, "decision") + " from " + s.path
+	line := "settled: " + figures.Count(s.used, "decision") + " from " + s.path
 	if n := len(s.unfit); n == 1 {
 		line += "; 1 does not fit any more"
 	} else if n > 1 {

@@ -47,7 +47,7 @@ func setCells(cells map[string]string, s *analyze.Set) {
 	cells["exercise"], cells["region"], cells["side"] = cell(s.Exercise), cell(s.Region), s.Side
 	cells["start_s"], cells["end_s"] = decimal(s.Start), decimal(s.End)
 	if d := s.Prescribed; d != nil {
-		cells["prescribed_reps"], cells["prescribed_s"] = whole(d.Reps), known(d.Seconds)
+		cells["prescribed_reps"], cells["prescribed_s"] = wholeNumber(d.Reps), known(d.Seconds)
 	}
 	p := s.Performed
 	for title, n := range map[string]*int{"reps": p.Reps, "reps_low": p.RepsLow, "reps_high": p.RepsHigh} {
@@ -58,7 +58,7 @@ func setCells(cells map[string]string, s *analyze.Set) {
 	if p.Seconds != nil {
 		cells["length_s"] = decimal(*p.Seconds)
 	}
-	cells["last_number"], cells["pace_s"] = whole(s.LastNumber), known(s.Pace)
+	cells["last_number"], cells["pace_s"] = wholeNumber(s.LastNumber), known(s.Pace)
 	cells["under_tension_s"], cells["under_tension_low_s"], cells["under_tension_high_s"] = decimal(s.Tension.Value), decimal(s.Tension.Low), decimal(s.Tension.High)
 }
 
@@ -73,7 +73,7 @@ func restCells(cells map[string]string, r *analyze.Rest) {
 
 func decimal(s float64) string { return strconv.FormatFloat(s, 'f', -1, 64) }
 
-// known and whole leave the cell empty where 0 stands for unknown.
+// known and wholeNumber leave the cell empty where 0 stands for unknown.
 func known(s float64) string {
 	if s == 0 {
 		return ""
@@ -81,7 +81,7 @@ func known(s float64) string {
 	return decimal(s)
 }
 
-func whole(n int) string {
+func wholeNumber(n int) string {
 	if n == 0 {
 		return ""
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"captally.example/captally/analyze"
+	"captally.example/captally/cmd/captally/figures"
 	"captally.example/captally/segment"
 	"captally.example/captally/segment/caption"
 )
@@ -47,7 +48,7 @@ func (e explainer) words() {
 	for _, w := range words[first:last] {
 		how := timeFrom(w.Time.From)
 		if w.Doubt > 0 {
-			how += fmt.Sprintf("; the recogniser doubts it (%s)", percent(w.Doubt))
+			how += fmt.Sprintf("; the recogniser doubts it (%s)", figures.Percent(w.Doubt))
 		}
 		shown := how
 		if how == before {
@@ -78,7 +79,7 @@ func (e explainer) phase() {
 		fmt.Fprintln(e.out, "  no phase was found here")
 		return
 	}
-	fmt.Fprintln(e.out, wrap("  ", fmt.Sprintf("%s from %s to %s (%s sure)", phaseName(p), p.Start, p.End, percent(p.Confidence))))
+	fmt.Fprintln(e.out, wrap("  ", fmt.Sprintf("%s from %s to %s (%s sure)", phaseName(p), p.Start, p.End, figures.Percent(p.Confidence))))
 }
 
 // phaseName says what the participant is doing, in words.
@@ -112,12 +113,12 @@ func (e explainer) set(s *segment.Set) {
 		e.timeCues(s.TimeCues)
 		return
 	}
-	performed := fmt.Sprintf("done: %s, 9 times in 10 from %d to %d", count(s.Reps, "repetition"), s.RepsLow, s.RepsHigh)
+	performed := fmt.Sprintf("done: %s, 9 times in 10 from %d to %d", figures.Count(s.Reps, "repetition"), s.RepsLow, s.RepsHigh)
 	if s.RepsLow == s.RepsHigh {
-		performed = fmt.Sprintf("done: %s, without much doubt", count(s.Reps, "repetition"))
+		performed = fmt.Sprintf("done: %s, without much doubt", figures.Count(s.Reps, "repetition"))
 	}
 	if s.Pace > 0 {
-		performed += fmt.Sprintf("; one each %s", seconds(s.Pace))
+		performed += fmt.Sprintf("; one each %s", figures.Seconds(s.Pace))
 	}
 	fmt.Fprintln(e.out, wrap("  ", performed))
 	e.count(s)
@@ -128,9 +129,9 @@ func (e explainer) announced(d segment.Dose) string {
 	var what string
 	switch {
 	case d.Reps > 0:
-		what = count(d.Reps, "repetition")
+		what = figures.Count(d.Reps, "repetition")
 	case d.Seconds > 0:
-		what = seconds(d.Seconds)
+		what = figures.Seconds(d.Seconds)
 	default:
 		return "nothing was found"
 	}
@@ -166,7 +167,7 @@ func (e explainer) count(s *segment.Set) {
 		if n.Rep > 0 {
 			rep = fmt.Sprint(n.Rep)
 		}
-		t.add(mark, tenths(n.At.At), spread(n.At), number, rep, takenFor(n.Origin), percent(n.Prob))
+		t.add(mark, tenths(n.At.At), spread(n.At), number, rep, takenFor(n.Origin), figures.Percent(n.Prob))
 	}
 	t.print(e.out)
 }
@@ -210,9 +211,9 @@ func (e explainer) slips(s *segment.Set) {
 		if said := e.quote(slip.First, slip.Last); said != "" {
 			text += fmt.Sprintf(", written “%s”", said)
 		}
-		text += fmt.Sprintf(": said or done so %s, the captions' mistake %s", percent(slip.Session), percent(slip.Captions))
+		text += fmt.Sprintf(": said or done so %s, the captions' mistake %s", figures.Percent(slip.Session), figures.Percent(slip.Captions))
 		if unsure := 1 - slip.Session - slip.Captions; unsure >= 0.005 {
-			text += ", cannot be told " + percent(unsure)
+			text += ", cannot be told " + figures.Percent(unsure)
 		}
 		fmt.Fprintln(e.out, wrap("  "+tenths(slip.At.At)+"  ", text))
 	}
@@ -240,7 +241,7 @@ func (e explainer) rest(p *segment.Pause) {
 	fmt.Fprintln(e.out, wrap("  ", fmt.Sprintf("begins at %s (%s), ends at %s (%s)", tenths(p.Start.At), spread(p.Start), tenths(p.End.At), spread(p.End))))
 	line := "announced: nothing was found"
 	if p.Announced > 0 {
-		line = fmt.Sprintf("announced: %s, said at %s", seconds(p.Announced), p.At)
+		line = fmt.Sprintf("announced: %s, said at %s", figures.Seconds(p.Announced), p.At)
 	}
 	fmt.Fprintln(e.out, wrap("  ", line))
 	fmt.Fprintln(e.out, wrap("  ", "length: "+length(analyze.Range(p.Length))))
@@ -251,7 +252,7 @@ func (e explainer) rest(p *segment.Pause) {
 func (e explainer) timeCues(cues []segment.TimeCue) {
 	for _, c := range cues {
 		fmt.Fprintln(e.out, wrap("  ", fmt.Sprintf("at %s “%s”: %s left as said, %s really",
-			c.At.At, e.quote(c.First, c.Last), seconds(c.Said), seconds(c.Actual))))
+			c.At.At, e.quote(c.First, c.Last), figures.Seconds(c.Said), figures.Seconds(c.Actual))))
 	}
 }
 
@@ -268,7 +269,7 @@ func (e explainer) findings(r *reading) {
 			e.heading("What came of it")
 			first = false
 		}
-		fmt.Fprintln(e.out, wrap(fmt.Sprintf("%5s %8s  ", f.ID, clock(f.At)), fmt.Sprintf("%s Cause: %s (%s).", f.Text, f.Cause, percent(f.Probability))))
+		fmt.Fprintln(e.out, wrap(fmt.Sprintf("%5s %8s  ", f.ID, figures.Clock(f.At)), fmt.Sprintf("%s Cause: %s (%s).", f.Text, f.Cause, figures.Percent(f.Probability))))
 	}
 }
 

@@ -1,101 +1,28 @@
 package main
 
 import (
-	"fmt"
-	"math"
 	"strconv"
 
 	"captally.example/captally/analyze"
-	"captally.example/captally/segment/caption"
+	"captally.example/captally/cmd/captally/figures"
 )
-
-// clock writes a time in seconds as a player shows it, "12:40".
-func clock(s float64) string { return caption.At(s).String() }
-
-// minutes writes a length of some minutes, "10:39".
-func minutes(s float64) string { return clock(math.Round(s)) }
-
-// seconds writes a length: "7.9 s" below ten seconds, "47 s" above, "" where it is unknown.
-func seconds(s float64) string {
-	if s <= 0 {
-		return ""
-	}
-	return figure(s) + " s"
-}
-
-// figure writes a number of seconds with one decimal below ten and none above.
-func figure(s float64) string { return fixed(s, decimals(s)) }
-
-func decimals(s float64) int {
-	if math.Abs(s) < 9.95 {
-		return 1
-	}
-	return 0
-}
-
-func fixed(s float64, decimals int) string { return strconv.FormatFloat(s, 'f', decimals, 64) }
-
-// within writes the limits of a length, "45-48", both as exactly as the upper one; "" where they are one figure.
-func within(low, high float64) string {
-	a, b := fixed(low, decimals(high)), figure(high)
-	if a == b {
-		return ""
-	}
-	return a + "-" + b
-}
 
 // length writes a measured length with its limits, "47 s (45-48)", no more exactly than the upper one.
 func length(r analyze.Range) string {
-	if r.Value <= 0 && r.High <= 0 {
-		return ""
-	}
-	s := fixed(r.Value, decimals(r.High)) + " s"
-	if limits := within(r.Low, r.High); limits != "" {
+	s := figures.Length(r)
+	if limits := figures.Within(r.Low, r.High, "-"); s != "" && limits != "" {
 		s += " (" + limits + ")"
 	}
 	return s
-}
-
-// dose writes what was announced: "6 reps", "40 s".
-func dose(d *analyze.Dose) string {
-	switch {
-	case d == nil:
-		return ""
-	case d.Reps > 0:
-		return count(d.Reps, "rep")
-	}
-	return seconds(d.Seconds)
 }
 
 // done writes what was performed, repetitions as a bare number, and apart its limits.
 func done(p analyze.Performed) (value, limits string) {
 	switch {
 	case p.Reps != nil:
-		value = strconv.Itoa(*p.Reps)
-		if p.RepsLow != nil && p.RepsHigh != nil && *p.RepsLow != *p.RepsHigh {
-			limits = fmt.Sprintf("%d-%d", *p.RepsLow, *p.RepsHigh)
-		}
+		return strconv.Itoa(*p.Reps), figures.RepsWithin(p, "-")
 	case p.Seconds != nil:
-		value = seconds(*p.Seconds)
+		return figures.Seconds(*p.Seconds), ""
 	}
-	return value, limits
-}
-
-// count writes a number of things: "1 rep", "6 reps".
-func count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return strconv.Itoa(n) + " " + thing + "s"
-}
-
-// percent writes a probability as a person says it; it never claims certainty.
-func percent(p float64) string {
-	switch {
-	case p > 0 && p < 0.01:
-		return "under 1%"
-	case p > 0.99:
-		return "over 99%"
-	}
-	return strconv.FormatFloat(100*p, 'f', 0, 64) + "%"
+	return "", ""
 }

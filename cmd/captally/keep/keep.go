@@ -13,6 +13,7 @@ import (
 	"path/filepath"
 
 	"captally.example/captally/analyze/settle"
+	"captally.example/captally/cmd/captally/whole"
 )
 
 // mostBytes is the size of the largest file that is read; an hour's decisions with two edited forms of notes have some 0.1 MB.
@@ -119,16 +120,14 @@ func Save(path string, d *settle.Decisions, revision int) error {
 		if now.Revision != revision {
 			return ErrChanged
 		}
-		return write(path, settle.Encode(d), unwatched)
+		return write(path, d, nil)
 	})
 }
 
 // change reads the file, changes the decisions and writes them, while no other program does.
 func change(path string, with func(*settle.Decisions) error) (*settle.Decisions, error) {
-	return changeWatched(path, with, unwatched)
+	return changeWatched(path, with, nil)
 }
-
-func unwatched(string) {}
 
 // changeWatched is change for one who wants to be told how far it has come.
 func changeWatched(path string, with func(*settle.Decisions) error, step func(string)) (*settle.Decisions, error) {
@@ -140,10 +139,16 @@ func changeWatched(path string, with func(*settle.Decisions) error, step func(st
 		if err = with(d); err != nil {
 			return err
 		}
-		return write(path, settle.Encode(d), step)
+		return write(path, d, step)
 	})
 	if err != nil {
 		return nil, err
 	}
 	return d, nil
+}
+
+// write writes the file anew and sweeps up what a program that was killed has left. The lock is held, so nobody else is writing.
+func write(path string, d *settle.Decisions, step func(string)) error {
+	whole.Sweep(path)
+	return whole.Write(path, settle.Encode(d), step)
 }

@@ -11,6 +11,7 @@ import (
 
 	"captally.example/captally/analyze"
 	"captally.example/captally/analyze/settle"
+	"captally.example/captally/cmd/captally/figures"
 	"captally.example/captally/cmd/captally/keep"
 )
 
@@ -308,5 +309,5 @@ func moment(text string) (float64, error) {
 // tenths writes a moment with one decimal, as moment reads it.
 func tenths(s float64) string {
 	ms := math.Round(s * 10)
-	return fmt.Sprintf("%s.%d", clock(ms/10+0.001), int64(ms)%10)
+	return fmt.Sprintf("%s.%d", figures.Clock(ms/10+0.001), int64(ms)%10)
 }

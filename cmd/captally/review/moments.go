@@ -5,6 +5,7 @@ import (
 	"html"
 	"strings"
 
+	"captally.example/captally/cmd/captally/figures"
 	"captally.example/captally/segment"
 	"captally.example/captally/segment/caption"
 )
@@ -89,7 +90,7 @@ func ticks(duration float64) []tick {
 		}
 	}
 	for at := 0.0; at < duration-step/4; at += step {
-		out = append(out, tick{at, clock(at)})
+		out = append(out, tick{at, figures.Clock(at)})
 	}
 	return out
 }

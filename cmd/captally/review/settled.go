@@ -6,6 +6,7 @@ import (
 
 	"captally.example/captally/analyze"
 	"captally.example/captally/analyze/settle"
+	"captally.example/captally/cmd/captally/figures"
 	"captally.example/captally/cmd/captally/keep"
 	"captally.example/captally/segment"
 )
@@ -104,8 +105,8 @@ func setOf(r *analyze.Report, f analyze.Finding) *analyze.Set {
 func (n *settledSession) findings() []findingRow {
 	rows := []findingRow{}
 	for _, f := range n.judged() {
-		row := findingRow{Key: keyOf(n.report, f.Finding), At: f.At, Play: playFrom(f.At), Clock: clock(f.At), Text: f.Text, Cause: f.Cause, CauseText: causeTexts[f.Cause],
-			Chance: percent(f.Probability), Settled: f.verdict, Actions: []string{"p", "said", "captions", "not-so"}, Evidence: []evidence{}}
+		row := findingRow{Key: keyOf(n.report, f.Finding), At: f.At, Play: playFrom(f.At), Clock: figures.Clock(f.At), Text: f.Text, Cause: f.Cause, CauseText: causeTexts[f.Cause],
+			Chance: figures.Percent(f.Probability), Settled: f.verdict, Actions: []string{"p", "said", "captions", "not-so"}, Evidence: []evidence{}}
 		if f.verdict == verdicts[settle.NotSo] { // its set may have another ID by now
 			row.Actions = []string{"p"}
 		} else if set := setOf(n.report, f.Finding); set != nil {
@@ -113,7 +114,7 @@ func (n *settledSession) findings() []findingRow {
 			row.NumberLabel, row.Number = numberOf(*set)
 		}
 		for _, q := range f.Evidence {
-			row.Evidence = append(row.Evidence, evidence{clock(q.At), q.Text})
+			row.Evidence = append(row.Evidence, evidence{figures.Clock(q.At), q.Text})
 		}
 		rows = append(rows, row)
 	}
@@ -126,7 +127,7 @@ func numberOf(s analyze.Set) (label, number string) {
 	case s.Performed.Reps != nil:
 		return "Repetitions really done", fmt.Sprint(*s.Performed.Reps)
 	case s.Performed.Seconds != nil:
-		return "Seconds really done", fixed(*s.Performed.Seconds, 0)
+		return "Seconds really done", figures.Fixed(*s.Performed.Seconds, 0)
 	}
 	return "Repetitions really done", ""
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"captally.example/captally/analyze"
+	"captally.example/captally/cmd/captally/figures"
 	"captally.example/captally/notes"
 )
 
@@ -71,7 +72,7 @@ func (s *sitting) state(told string) (*state, error) {
 	_, undo := now.decisions.Last()
 	out := &state{
 		ID: s.id, Title: s.title(r), Facts: facts(r), Verdict: verdict(r), Kept: s.kept(), Told: told, Undo: undo, Duration: r.Source.Duration,
-		Warnings: warnings, WarningsTitle: count(len(warnings), "remark") + " on the file", Unfit: now.unfit(),
+		Warnings: warnings, WarningsTitle: figures.Count(len(warnings), "remark") + " on the file", Unfit: now.unfit(),
 		Ticks: ticks(r.Source.Duration), Phases: stretches(r), Sets: setRows(r), Rests: restRows(r), Totals: totals(r),
 		Findings: now.findings(), Changes: now.changes(), Marks: marksOf(now.session), Downloads: downloads(s.track),
 	}
@@ -94,7 +95,7 @@ func (s *sitting) title(r *analyze.Report) string {
 // facts is what was read, for a person.
 func facts(r *analyze.Report) string {
 	clocks := map[string]string{"word": "a time on every word", "cue": "a time on every caption", "block": "a time every half minute or so"}
-	return strings.Join(present(bareName(r.Source.Name), clock(r.Source.Duration)+" long", count(r.Source.Words, "word"), clocks[r.Source.Timing]), ", ")
+	return strings.Join(present(bareName(r.Source.Name), figures.Clock(r.Source.Duration)+" long", figures.Count(r.Source.Words, "word"), clocks[r.Source.Timing]), ", ")
 }
 
 func verdict(r *analyze.Report) string {
@@ -112,7 +113,7 @@ func stripText(r *analyze.Report) string {
 		counts[f.Cause]++
 	}
 	return fmt.Sprintf("The session from 0:00 to %s to scale: %s, %s, %s marked. The tables of sets and rests say the same in words.",
-		clock(r.Source.Duration), count(len(r.Sets), "set"), count(len(r.Rests), "rest"), count(len(r.Findings), "finding"))
+		figures.Clock(r.Source.Duration), figures.Count(len(r.Sets), "set"), figures.Count(len(r.Rests), "rest"), figures.Count(len(r.Findings), "finding"))
 }
 
 func progress(findings []findingRow) string {

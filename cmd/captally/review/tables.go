@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"captally.example/captally/analyze"
+	"captally.example/captally/cmd/captally/figures"
 )
 
 // A stretch is one phase as the strip shows it.
@@ -72,8 +73,8 @@ func setRows(r *analyze.Report) []setRow {
 	for i, s := range r.Sets {
 		value, limit := done(s.Performed)
 		label, number := numberOf(s)
-		row := setRow{ID: s.ID, Key: setKey(s), Number: i + 1, Start: s.Start, End: s.End, Clock: clock(s.Start), Phase: s.Phase, Exercise: s.Exercise, Side: s.Side,
-			Announced: dose(s.Prescribed), Done: value, DoneLabel: label, DoneOnly: number, StartText: tenths(s.Start), EndText: tenths(s.End), Middle: tenths((s.Start + s.End) / 2), Range: limit, Tension: length(s.Tension), Within: limits(s.Tension), Pace: seconds(s.Pace),
+		row := setRow{ID: s.ID, Key: setKey(s), Number: i + 1, Start: s.Start, End: s.End, Clock: figures.Clock(s.Start), Phase: s.Phase, Exercise: s.Exercise, Side: s.Side,
+			Announced: figures.Dose(s.Prescribed), Done: value, DoneLabel: label, DoneOnly: number, StartText: tenths(s.Start), EndText: tenths(s.End), Middle: tenths((s.Start + s.End) / 2), Range: limit, Tension: figures.Length(s.Tension), Within: limits(s.Tension), Pace: figures.Seconds(s.Pace),
 			Findings: []string{}}
 		row.Dose, row.Unit = doseParts(s.Prescribed)
 		for _, f := range r.Findings {
@@ -101,9 +102,9 @@ func restRows(r *analyze.Report) []restRow {
 	verdicts := map[string]string{"kept": "kept", "over": "longer", "short": "shorter", "unstated": ""}
 	rows := []restRow{}
 	for _, x := range r.Rests {
-		row := restRow{ID: x.ID, Start: x.Start, End: x.End, Clock: clock(x.Start), Given: length(x.Length), Range: limits(x.Length), Verdict: verdicts[x.Verdict], Findings: []string{}}
+		row := restRow{ID: x.ID, Start: x.Start, End: x.End, Clock: figures.Clock(x.Start), Given: figures.Length(x.Length), Range: limits(x.Length), Verdict: verdicts[x.Verdict], Findings: []string{}}
 		if x.Prescribed != nil {
-			row.Announced = seconds(*x.Prescribed)
+			row.Announced = figures.Seconds(*x.Prescribed)
 		}
 		for i, s := range r.Sets {
 			if s.Start < x.Start {
@@ -124,7 +125,7 @@ func restRows(r *analyze.Report) []restRow {
 func stretches(r *analyze.Report) []stretch {
 	out := []stretch{}
 	for _, p := range r.Phases {
-		s := stretch{Kind: p.Kind, Start: p.Start, End: p.End, Key: phaseKey(p), Clock: clock(p.Start), From: tenths(p.Start), To: tenths(p.End), Text: p.Kind}
+		s := stretch{Kind: p.Kind, Start: p.Start, End: p.End, Key: phaseKey(p), Clock: figures.Clock(p.Start), From: tenths(p.Start), To: tenths(p.End), Text: p.Kind}
 		if p.Label != "" {
 			s.Text += ", " + p.Label
 		}
@@ -134,7 +135,7 @@ func stretches(r *analyze.Report) []stretch {
 				s.Text = strings.Join(present("set "+s.Mark, p.Kind, set.Exercise, set.Side), ", ")
 			}
 		}
-		s.Text += ", " + clock(p.Start) + " to " + clock(p.End)
+		s.Text += ", " + figures.Clock(p.Start) + " to " + figures.Clock(p.End)
 		out = append(out, s)
 	}
 	return out
@@ -142,8 +143,8 @@ func stretches(r *analyze.Report) []stretch {
 
 func totals(r *analyze.Report) []total {
 	t := r.Totals
-	tension := minutes(t.Tension.Value)
-	if a, b := minutes(t.Tension.Low), minutes(t.Tension.High); a != b {
+	tension := figures.Minutes(t.Tension.Value)
+	if a, b := figures.Minutes(t.Tension.Low), figures.Minutes(t.Tension.High); a != b {
 		tension += " (" + a + " to " + b + ")"
 	}
 	out := []total{{"sets", strconv.Itoa(t.Sets)}, {"repetitions", strconv.Itoa(t.Reps)}, {"under tension", tension}}
@@ -152,7 +153,7 @@ func totals(r *analyze.Report) []total {
 		s    float64
 	}{{"warm-up", t.WarmUp}, {"work", t.Work}, {"balance", t.Balance}, {"rest", t.Rest}, {"cool-down", t.CoolDown}, {"talk", t.Talk}} {
 		if x.s > 0 {
-			out = append(out, total{x.name, minutes(x.s)})
+			out = append(out, total{x.name, figures.Minutes(x.s)})
 		}
 	}
 	return out

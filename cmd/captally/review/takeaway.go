@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"captally.example/captally/analyze"
+	"captally.example/captally/cmd/captally/figures"
 	"captally.example/captally/notes"
 	"captally.example/captally/segment/caption"
 )
@@ -59,7 +60,7 @@ func drafts(n *notes.Notes) []form {
 func chapterLines(n *notes.Notes) string {
 	var b strings.Builder
 	for _, c := range n.Chapters {
-		fmt.Fprintf(&b, "%s %s\n", clock(c.Start), c.Title)
+		fmt.Fprintf(&b, "%s %s\n", figures.Clock(c.Start), c.Title)
 	}
 	return b.String()
 }

@@ -1,4 +1,4 @@
-package main
+package whole
 
 import (
 	"os"
@@ -6,14 +6,14 @@ import (
 	"testing"
 )
 
-func TestWriteFileLeavesNothingBehind(t *testing.T) {
+func TestWriteLeavesNothingBehind(t *testing.T) {
 	folder := t.TempDir()
 	// A folder that is not empty cannot be replaced by a file: the rename, the last step, fails.
 	target := filepath.Join(folder, "target")
 	if err := os.MkdirAll(filepath.Join(target, "full"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if err := writeFile(target, []byte("x")); err == nil {
+	if err := Write(target, []byte("x"), nil); err == nil {
 		t.Fatal("a folder was replaced by a file")
 	}
 	entries, err := os.ReadDir(folder)
@@ -22,7 +22,7 @@ func TestWriteFileLeavesNothingBehind(t *testing.T) {
 	}
 }
 
-func TestWriteFileKeepsLinks(t *testing.T) {
+func TestWriteKeepsLinks(t *testing.T) {
 	folder := t.TempDir()
 	real, link := filepath.Join(folder, "real"), filepath.Join(folder, "link")
 	if err := os.WriteFile(real, []byte("before"), 0o600); err != nil {
@@ -31,7 +31,7 @@ func TestWriteFileKeepsLinks(t *testing.T) {
 	if err := os.Symlink("real", link); err != nil {
 		t.Skipf("no links here: %v", err)
 	}
-	if err := writeFile(link, []byte("after")); err != nil {
+	if err := Write(link, []byte("after"), nil); err != nil {
 		t.Fatal(err)
 	}
 	if got, _ := os.ReadFile(real); string(got) != "after" {
