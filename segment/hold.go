@@ -29,17 +29,19 @@ const (
 	costLateHold    = 2.5  // a hold that is heard from its third second on
 	costOuterSlip   = 2.2  // a repetition numbered wrongly
 	costOtherLength = 0.8  // held for another number of seconds than the last
+	costRelease     = 1.0  // "and rest", "let go" between the last second and the number of the repetition, at most
 	costUnmarked    = 1.2  // the number of a repetition that nothing marks as one
 	gainMarked      = 1.5  // "that's", "that is", "round" before the number of a repetition
 	innerSpread     = 0.5  // of the time between counted seconds, natural logarithm
 	periodSpread    = 0.45 // of the time between repetitions
 	slowestSecond   = 1.4  // seconds that a counted second takes at most
+	releaseTime     = 4.0  // seconds from the last second to the number of the repetition, where letting go is all that comes between
 	betweenHolds    = 6.0  // seconds between two holds of one set at most
 	holdPace        = 1.0  // seconds between counted seconds, typically
 	lateSecond      = 3    // from which a hold is heard where the captions lost its first seconds
 )
 
-var outerMark = wordSet("that's", "that", "is", "makes", "round", "and", "number", "for", "steps", "sets", "rep", "relax", "down", "go", "up", "open", "lower", "that'll")
+var outerMark = wordSet("that's", "that", "is", "makes", "round", "and", "number", "for", "steps", "sets", "rep", "relax", "rest", "release", "down", "go", "up", "open", "lower", "that'll")
 
 type holdLink struct {
 	score    float64
@@ -81,11 +83,12 @@ func (x *text) holdRuns(items []item, cross []float64) []run {
 			if dt > 22 {
 				break
 			}
-			pass := over.pass(items, i, j) + float64(1.5*(cross[b.first]-cross[min(a.last, b.first)]))
+			between, border := over.pass(items, i, j), float64(1.5*(cross[b.first]-cross[min(a.last, b.first)]))
+			pass := between + border
 			if l := &inner[i]; !math.IsInf(l.score, -1) {
 				in = better(in, sameCycle(l, i, a, b, dt, pass, tight), l, b.gain)
 				in = better(in, nextCycle(l, i, false, b, dt, pass, tight), l, b.gain)
-				out = better(out, x.closeCycle(l, i, b, dt, pass), l, b.gain)
+				out = better(out, x.closeCycle(l, i, b, dt, between, border), l, b.gain)
 			}
 			if l := &outer[i]; !math.IsInf(l.score, -1) {
 				in = better(in, nextCycle(l, i, true, b, dt, pass, tight), l, b.gain)
@@ -170,13 +173,16 @@ func nextCycle(l *holdLink, i int, fromOut bool, b *item, dt, pass float64, tigh
 	return out
 }
 
-func (x *text) closeCycle(l *holdLink, i int, b *item, dt, pass float64) holdLink {
+func (x *text) closeCycle(l *holdLink, i int, b *item, dt, between, border float64) holdLink {
 	if l.k < 2 && l.h < lateSecond || dt > 12 {
 		return holdLink{score: math.Inf(-1)}
 	}
 	marked := b.first > 0 && (outerMark[x.w[b.first-1].fold] || x.leadsHolds[x.w[b.first-1].fold])
+	if marked && dt <= releaseTime {
+		border = math.Min(border, costRelease)
+	}
 	out := *l
-	out.score += b.gain - pass
+	out.score += b.gain - between - border
 	switch d := b.v - l.r; {
 	case l.r == 0 && b.v == 1:
 		out.dir = 1
