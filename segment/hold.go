@@ -24,21 +24,22 @@ type holds struct {
 
 // Costs in nats.
 const (
-	costCycleBare   = 1.0  // a repetition without a number of its own
-	costInnerGap    = 1.2  // a second left out
-	costLateHold    = 2.5  // a hold that is heard from its third second on
-	costOuterSlip   = 2.2  // a repetition numbered wrongly
-	costOtherLength = 0.8  // held for another number of seconds than the last
-	costRelease     = 1.0  // "and rest", "let go" between the last second and the number of the repetition, at most
-	costUnmarked    = 1.2  // the number of a repetition that nothing marks as one
-	gainMarked      = 1.5  // "that's", "that is", "round" before the number of a repetition
-	innerSpread     = 0.5  // of the time between counted seconds, natural logarithm
-	periodSpread    = 0.45 // of the time between repetitions
-	slowestSecond   = 1.4  // seconds that a counted second takes at most
-	releaseTime     = 4.0  // seconds from the last second to the number of the repetition, where letting go is all that comes between
-	betweenHolds    = 6.0  // seconds between two holds of one set at most
-	holdPace        = 1.0  // seconds between counted seconds, typically
-	lateSecond      = 3    // from which a hold is heard where the captions lost its first seconds
+	costHoldStart   = costStart + 2.5 // of such a count
+	costCycleBare   = 1.0             // a repetition without a number of its own
+	costInnerGap    = 1.2             // a second left out
+	costLateHold    = 2.5             // a hold that is heard from its third second on
+	costOuterSlip   = 2.2             // a repetition numbered wrongly
+	costOtherLength = 0.8             // held for another number of seconds than the last
+	costRelease     = 1.0             // "and rest", "let go" between the last second and the number of the repetition, at most
+	costUnmarked    = 1.2             // the number of a repetition that nothing marks as one
+	gainMarked      = 1.5             // "that's", "that is", "round" before the number of a repetition
+	innerSpread     = 0.5             // of the time between counted seconds, natural logarithm
+	periodSpread    = 0.45            // of the time between repetitions
+	slowestSecond   = 1.4             // seconds that a counted second takes at most
+	releaseTime     = 4.0             // seconds from the last second to the number of the repetition, where letting go is all that comes between
+	betweenHolds    = 6.0             // seconds between two holds of one set at most
+	holdPace        = 1.0             // seconds between counted seconds, typically
+	lateSecond      = 3               // from which a hold is heard where the captions lost its first seconds
 )
 
 var outerMark = wordSet("that's", "that", "is", "makes", "round", "and", "number", "for", "steps", "sets", "rep", "relax", "rest", "release", "down", "go", "up", "open", "lower", "that'll")
@@ -62,6 +63,7 @@ func (x *text) holdRuns(items []item, cross []float64) []run {
 	inner := make([]holdLink, n)
 	outer := make([]holdLink, n)
 	tight := x.timing == caption.TimingWord
+	careful := x.careless == 0
 	bad := holdLink{score: math.Inf(-1), from: -1}
 	over := passingOver(items)
 	x.leadsHolds = x.leadingWords(true)
@@ -69,7 +71,7 @@ func (x *text) holdRuns(items []item, cross []float64) []run {
 		b := &items[j]
 		in, out := bad, bad
 		if b.v <= 2 {
-			in = holdLink{score: b.gain - costStart - 2.5 + x.holdSaid(b.first), from: -1, h: b.v, k: 1, startAt: b.t, cycles: 1}
+			in = holdLink{score: b.gain - costHoldStart + x.holdSaid(b.first), from: -1, h: b.v, k: 1, startAt: b.t, cycles: 1}
 		}
 		for i, seen := j-1, 0; i >= 0 && seen < window; i-- {
 			a := &items[i]
@@ -86,12 +88,12 @@ func (x *text) holdRuns(items []item, cross []float64) []run {
 			between, border := over.pass(items, i, j), float64(1.5*(cross[b.first]-cross[min(a.last, b.first)]))
 			pass := between + border
 			if l := &inner[i]; !math.IsInf(l.score, -1) {
-				in = better(in, sameCycle(l, i, a, b, dt, pass, tight), l, b.gain)
-				in = better(in, nextCycle(l, i, false, b, dt, pass, tight), l, b.gain)
-				out = better(out, x.closeCycle(l, i, b, dt, between, border), l, b.gain)
+				in = better(in, sameCycle(l, i, a, b, dt, pass, tight), l, b.gain, careful)
+				in = better(in, nextCycle(l, i, false, b, dt, pass, tight), l, b.gain, careful)
+				out = better(out, x.closeCycle(l, i, b, dt, between, border), l, b.gain, careful)
 			}
 			if l := &outer[i]; !math.IsInf(l.score, -1) {
-				in = better(in, nextCycle(l, i, true, b, dt, pass, tight), l, b.gain)
+				in = better(in, nextCycle(l, i, true, b, dt, pass, tight), l, b.gain, careful)
 			}
 		}
 		inner[j], outer[j] = in, out
@@ -100,8 +102,12 @@ func (x *text) holdRuns(items []item, cross []float64) []run {
 }
 
 // better returns the better way to reach the item b, whose gain is given; going on from l must beat beginning another count.
-func better(a, b holdLink, l *holdLink, gain float64) holdLink {
-	if b.score-l.score-gain < -costStart {
+func better(a, b holdLink, l *holdLink, gain float64, careful bool) holdLink {
+	anew := costStart
+	if b.h == lateSecond && b.k == 1 && careful {
+		anew = costHoldStart // no count begins with it
+	}
+	if b.score-l.score-gain < -anew {
 		return a
 	}
 	if b.score > a.score {
@@ -250,7 +256,7 @@ func (x *text) extractHolds(items []item, inner, outer []holdLink) []run {
 			first := part[0].at
 			r.score = link(part[len(part)-1]).score
 			if l := link(part[0]); l.from >= 0 {
-				r.score -= l.score - items[first].gain + costStart + 2.5 - x.holdSaid(items[first].first)
+				r.score -= l.score - items[first].gain + costHoldStart - x.holdSaid(items[first].first)
 			}
 			if r.score <= 0 {
 				continue
