@@ -37,21 +37,23 @@ var sectionPhrase = [...]struct {
 }
 
 const (
-	shareWords      = 0.21 // of what the words speak for by the table, since neighbours repeat each other
-	shareEdge       = 0.33 // of what the words around the place where a section begins speak for it
-	sureScore       = 15.0 // nats: a chosen set that scores so much speaks clearly
-	costSectionTurn = 0.9  // of a warm-up, or a cool-down, at all
-	costMidFlow     = 1.7  // a section turns where no pause shows it
-	costNoWarmUp    = 5.4
-	costWarmed      = 4.0 // a warm-up that goes on after it was said to be over
-	costNoCoolDown  = 8.0
-	costNoMain      = 25.0  // nothing between them: hardly a session
-	usualLength     = 110.0 // seconds of a warm-up or a cool-down; of the labelled sessions, as its spread
-	spreadLength    = 0.36  // natural logarithm
-	leastSection    = 25.0  // seconds: a shorter one is hardly any
-	costLeast       = 3.0
-	noSection       = 3.0   // seconds: a shorter one is none
-	mostSection     = 600.0 // seconds: no warm-up or cool-down is longer
+	shareWords       = 0.21 // of what the words speak for by the table, since neighbours repeat each other
+	shareEdge        = 0.33 // of what the words around the place where a section begins speak for it
+	sureScore        = 15.0 // nats: a chosen set that scores so much speaks clearly
+	costSectionTurn  = 0.9  // of a warm-up, or a cool-down, at all
+	costMidFlow      = 1.7  // a section turns where no pause shows it
+	costBetweenSides = 3.0  // between the two sides of an exercise
+	costNoWarmUp     = 5.4
+	costWarmed       = 4.0 // a warm-up that goes on after it was said to be over
+	costNoCoolDown   = 8.0
+	costNoMain       = 25.0  // nothing between them: hardly a session
+	usualLength      = 110.0 // seconds of a warm-up or a cool-down; of the labelled sessions, as its spread
+	spreadLength     = 0.36  // natural logarithm
+	lengthTail       = 8.0   // degrees of freedom: some are far longer or shorter
+	leastSection     = 25.0  // seconds: a shorter one is hardly any
+	costLeast        = 3.0
+	noSection        = 3.0   // seconds: a shorter one is none
+	mostSection      = 600.0 // seconds: no warm-up or cool-down is longer
 )
 
 // edgeOf is the class of the table of edges with which a section begins.
@@ -155,6 +157,7 @@ func (x *text) newDivision(chosen []stretch, says [sections]float64) *division {
 		}
 	}
 	d := &division{at: append(outside(x.turns(), chosen), len(x.w))}
+	swaps := x.betweenSides(chosen)
 	for _, i := range d.at {
 		cost := 0.0
 		if i > 0 && i < len(x.w) && x.w[i-1].stop != sentence {
@@ -162,6 +165,9 @@ func (x *text) newDivision(chosen []stretch, says [sections]float64) *division {
 		}
 		d.time = append(d.time, x.timeAt(i))
 		edge := x.topics.edge(i)
+		if swaps(i) {
+			cost += costBetweenSides
+		}
 		var turn [sections]float64
 		for s := warming; s < sections; s++ {
 			turn[s] = cost - float64(shareEdge*edge[edgeOf[s]])
@@ -170,6 +176,29 @@ func (x *text) newDivision(chosen []stretch, says [sections]float64) *division {
 		d.sum = append(d.sum, sum[i])
 	}
 	return d
+}
+
+// betweenSides returns a function that tells whether word i, asked for in order, lies between the two sides of an exercise: only
+// the sides are changed from one chosen set to the next.
+func (x *text) betweenSides(chosen []stretch) func(i int) bool {
+	next, within := 0, false
+	return func(i int) bool {
+		for next < len(chosen) && chosen[next].first < i {
+			next++
+			within = next < len(chosen) && x.marked("swap", chosen[next-1].last, chosen[next].first) && !x.marked("next", chosen[next-1].last, chosen[next].first)
+		}
+		return within
+	}
+}
+
+// marked reports whether a cue phrase of a kind lies in words [a, b).
+func (x *text) marked(kind string, a, b int) bool {
+	for _, m := range x.marks[markKind(kind)] {
+		if m.First >= a && m.Last <= b && m.Weight > 0.5 {
+			return true
+		}
+	}
+	return false
 }
 
 // ofAnyLength lets section s end at each turn; only its words matter.
@@ -245,7 +274,7 @@ var lengthCosts = func() []float64 {
 	out := make([]float64, int(mostSection)+1)
 	for i := range out {
 		z := math.Log((float64(i)+0.5)/usualLength) / spreadLength
-		out[i] = costSectionTurn + float64(0.5*z*z)
+		out[i] = costSectionTurn + float64(0.5*(lengthTail+1)*math.Log1p(float64(z*z)/lengthTail))
 		if float64(i) < noSection {
 			out[i] += costNoCoolDown
 		}
