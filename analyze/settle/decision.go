@@ -42,11 +42,12 @@ type Decisions struct {
 
 // A Decision is one of them. Its kind says which of the other fields it has.
 type Decision struct {
-	ID      int         `json:"id"` // from 1, in one file no two alike
-	Kind    Kind        `json:"kind"`
-	Finding *FindingRef `json:"finding,omitempty"` // Said, Captions, NotSo
-	Set     *SetRef     `json:"set,omitempty"`     // Number, Name, Side, Dose, Edge, Merge, Split, Remove
-	Phase   *PhaseRef   `json:"phase,omitempty"`   // Edge, instead of Set
+	ID       int         `json:"id"` // from 1, in one file no two alike
+	Kind     Kind        `json:"kind"`
+	Together bool        `json:"together,omitempty"` // made at one go with the one before it, and undone with it
+	Finding  *FindingRef `json:"finding,omitempty"`  // Said, Captions, NotSo
+	Set      *SetRef     `json:"set,omitempty"`      // Number, Name, Side, Dose, Edge, Merge, Split, Remove
+	Phase    *PhaseRef   `json:"phase,omitempty"`    // Edge, instead of Set
 
 	Reps       int     `json:"reps,omitempty"`       // Number, Dose, Add
 	Seconds    float64 `json:"seconds,omitempty"`    // the same, instead
@@ -113,12 +114,19 @@ func (d *Decisions) Add(made Decision) error {
 	return nil
 }
 
-// Undo takes the last decision back and raises the revision; it says whether there was one.
-func (d *Decisions) Undo() bool {
-	if len(d.Made) == 0 {
-		return false
+// Undo takes back the last decision, with those that were made at one go with it, and raises the revision. It returns them in the
+// order in which they were made; none where there was none.
+func (d *Decisions) Undo() []Decision {
+	n := len(d.Made)
+	if n == 0 {
+		return nil
 	}
-	d.Made = d.Made[:len(d.Made)-1]
+	first := n - 1
+	for first > 0 && d.Made[first].Together {
+		first--
+	}
+	undone := d.Made[first:]
+	d.Made = d.Made[:first:first]
 	d.Revision++
-	return true
+	return undone
 }

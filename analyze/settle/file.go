@@ -22,6 +22,8 @@ type Fault struct {
 	Name string
 	Line int // from 1
 	Text string
+
+	Newer bool // there is nothing wrong with it but that a later version of captally wrote it
 }
 
 func (f *Fault) Error() string { return fmt.Sprintf("%s:%d: %s", f.Name, f.Line, f.Text) }
@@ -30,7 +32,7 @@ func (f *Fault) Error() string { return fmt.Sprintf("%s:%d: %s", f.Name, f.Line,
 // the error is a *Fault.
 func Parse(name string, data []byte) (*Decisions, error) {
 	fault := func(offset int, format string, args ...any) error {
-		return &Fault{Name: name, Line: 1 + bytes.Count(data[:min(max(offset, 0), len(data))], []byte("\n")), Text: fmt.Sprintf(format, args...)}
+		return &Fault{Name: name, Line: lineAt(data, offset), Text: fmt.Sprintf(format, args...)}
 	}
 	var file struct {
 		Version  *int              `json:"captally_decisions"`
@@ -39,6 +41,9 @@ func Parse(name string, data []byte) (*Decisions, error) {
 		Revision int               `json:"revision"`
 		Made     []json.RawMessage `json:"made"`
 	}
+	if v := versionOf(data); v > Version {
+		return nil, &Fault{Name: name, Line: lineAt(data, bytes.Index(data, []byte(versionField))), Newer: true, Text: fmt.Sprintf("a file of version %d, of a later captally; this one reads version %d", v, Version)}
+	}
 	if at, err := strict(data, &file); err != nil {
 		return nil, fault(at, "%v", err)
 	}
@@ -46,7 +51,7 @@ func Parse(name string, data []byte) (*Decisions, error) {
 		return nil, fault(0, `no "captally_decisions": this is no file of decisions`)
 	}
 	if *file.Version != Version {
-		return nil, fault(bytes.Index(data, []byte(`"captally_decisions"`)), "a file of version %d; this captally reads version %d", *file.Version, Version)
+		return nil, fault(bytes.Index(data, []byte(versionField)), "no version is called %d", *file.Version)
 	}
 	d := &Decisions{Version: Version, Captions: file.Captions, Name: file.Name, Revision: file.Revision}
 	at, seen := 0, map[int]bool{}
@@ -68,6 +73,24 @@ func Parse(name string, data []byte) (*Decisions, error) {
 		at += len(raw)
 	}
 	return d, nil
+}
+
+const versionField = `"captally_decisions"`
+
+// versionOf returns the version that a file says it has, whatever else is in it; 0 for none.
+func versionOf(data []byte) int {
+	var file struct {
+		Version int `json:"captally_decisions"`
+	}
+	if json.Unmarshal(data, &file) != nil {
+		return 0
+	}
+	return file.Version
+}
+
+// lineAt returns the line of an offset, from 1.
+func lineAt(data []byte, offset int) int {
+	return 1 + bytes.Count(data[:min(max(offset, 0), len(data))], []byte("\n"))
 }
 
 var unknownField = regexp.MustCompile(`^json: unknown field (".*")$`)

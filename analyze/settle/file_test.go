@@ -49,7 +49,7 @@ func ofEachKind(t *testing.T) *Decisions {
 		{Kind: Number, Set: set, Reps: 9}, {Kind: Number, Set: set, Seconds: 31.5}, {Kind: Name, Set: set, Name: "calf raise", Everywhere: true},
 		{Kind: Side, Set: set, Side: "left"}, {Kind: Side, Set: set}, {Kind: Dose, Set: set, Reps: 10}, {Kind: Dose, Set: set, Seconds: 30}, {Kind: Dose, Set: set},
 		{Kind: Edge, Set: set, Edge: "end", At: 42}, {Kind: Edge, Phase: &PhaseRef{Kind: "rest", Start: 41, End: 70}, Edge: "start", At: 43},
-		{Kind: Merge, Set: set}, {Kind: Remove, Set: set}, {Kind: Split, Set: set, At: 25},
+		{Kind: Merge, Set: set, Together: true}, {Kind: Remove, Set: set}, {Kind: Split, Set: set, At: 25},
 		{Kind: Add, Start: 80, End: 95, Name: "<step> ups & downs", Side: "both", In: "balance", Reps: 5}, {Kind: Add, Start: 100, End: 110},
 		{Kind: NoteText, Form: "text", Base: "a\n", Text: "b\n"}, {Kind: NoteText, Form: "text"},
 	} {
@@ -109,7 +109,8 @@ func TestFaults(t *testing.T) {
 	for _, test := range []struct{ file, want string }{
 		{"", "x.json:1: the file ends too early"},
 		{"{}", `x.json:1: no "captally_decisions"`},
-		{"{\n\"captally_decisions\": 2}", "x.json:2: a file of version 2"},
+		{"{\n\"captally_decisions\": 2, \"moods\": []}", "x.json:2: a file of version 2, of a later captally"},
+		{"{\n\"captally_decisions\": -1}", "x.json:2: no version is called -1"},
 		{"{\n\"captally_decisions\": 1,\n\"maid\": []}", `x.json:3: a field "maid" is not known`},
 		{"{\n\"captally_decisions\": 1,\n\"made\": [}\n", "x.json:3: no JSON"},
 		{"{\"captally_decisions\": 1}\n{}", "x.json:2: something follows"},
@@ -125,15 +126,33 @@ func TestFaults(t *testing.T) {
 func TestUndo(t *testing.T) {
 	d := ofEachKind(t)
 	n, revision := len(d.Made), d.Revision
-	if !d.Undo() || len(d.Made) != n-1 || d.Revision != revision+1 {
+	if undone := d.Undo(); len(undone) != 1 || undone[0].ID != n || len(d.Made) != n-1 || d.Revision != revision+1 {
 		t.Errorf("%d of %d, revision %d behind %d", len(d.Made), n, d.Revision, revision)
 	}
-	if (&Decisions{}).Undo() {
-		t.Error("undid nothing")
+	d.Made[n-2].Together, d.Made[n-3].Together = true, true
+	if undone := d.Undo(); len(undone) != 3 || undone[0].ID != n-3 || len(d.Made) != n-4 {
+		t.Errorf("of three made at one go %d are undone, and %d of %d are left", len(undone), len(d.Made), n)
 	}
-	for _, x := range d.Made {
-		if x.Describe() == "" || x.Describe() == string(x.Kind) {
-			t.Errorf("%s is not told in words", x.Kind)
+	if undone := (&Decisions{}).Undo(); undone != nil {
+		t.Errorf("undid %v of nothing", undone)
+	}
+}
+
+func TestDescribe(t *testing.T) {
+	told := map[string]bool{}
+	for _, x := range ofEachKind(t).Made {
+		text := x.Describe()
+		if text == "" || strings.Contains(text, string(x.Kind)+":") || strings.HasSuffix(text, ": ") || strings.Contains(text, "count-") {
+			t.Errorf("%s is told as %q", x.Kind, text)
+		}
+		told[text] = true
+	}
+	for _, want := range []string{"0:40, fewer repetitions than announced: it is so", "0:40, fewer repetitions than announced: the captioner's mistake",
+		"1:00, a short rest: not so", "set at 0:10 of heel raise: 9 repetitions done", "all sets of heel raise: called calf raise",
+		"set at 0:10 of heel raise: left side", "set at 0:10 of heel raise: nothing announced", "rest at 0:41: begins at 0:43",
+		"set at 0:10 of heel raise: taken out, there was none", "set at 1:20 of <step> ups & downs: added, until 1:35", "notes, text: your own words taken out"} {
+		if !told[want] {
+			t.Errorf("nothing is told as %q: %v", want, told)
 		}
 	}
 }

@@ -6,8 +6,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-
-	"captally.example/captally/segment/caption"
 )
 
 // The bounds of what a person may state; they keep slips of the keyboard out.
@@ -124,58 +122,4 @@ func (x *Decision) complete() error {
 		return errors.New("it needs its set")
 	}
 	return nil
-}
-
-// Describe tells a decision in a line for a person, such as "0:37 count-repeated: said in the session".
-func (x Decision) Describe() string {
-	amount := fmt.Sprintf("%d repetitions", x.Reps)
-	if x.Seconds > 0 {
-		amount = fmt.Sprintf("%g seconds", x.Seconds)
-	} else if x.Reps == 0 {
-		amount = "nothing"
-	}
-	about := ""
-	switch {
-	case x.Finding != nil:
-		about = caption.At(x.Finding.At).String() + " " + x.Finding.Kind
-	case x.Set != nil:
-		about = caption.At(x.Set.Start).String() + named(x.Set.Exercise)
-	case x.Phase != nil:
-		about = caption.At(x.Phase.Start).String() + " " + x.Phase.Kind
-	}
-	switch x.Kind {
-	case Said:
-		return about + ": said in the session"
-	case Captions:
-		return about + ": the captioner's"
-	case NotSo:
-		return about + ": not so"
-	case Number:
-		return "set at " + about + ": " + amount + " done"
-	case Name:
-		if x.Everywhere {
-			return "all sets" + named(x.Set.Exercise) + ": called " + x.Name
-		}
-		return "set at " + about + ": called " + x.Name
-	case Side:
-		if x.Side == "" {
-			return "set at " + about + ": no side"
-		}
-		return "set at " + about + ": side " + x.Side
-	case Dose:
-		return "set at " + about + ": " + amount + " announced"
-	case Edge:
-		return about + ": " + x.Edge + " at " + caption.At(x.At).String()
-	case Merge:
-		return "set at " + about + ": one with the next"
-	case Remove:
-		return "set at " + about + ": none"
-	case Split:
-		return "set at " + about + ": two, from " + caption.At(x.At).String()
-	case Add:
-		return fmt.Sprintf("set at %s%s: added, to %s", caption.At(x.Start), named(x.Name), caption.At(x.End))
-	case NoteText:
-		return "notes: " + x.Form + " edited"
-	}
-	return string(x.Kind)
 }
