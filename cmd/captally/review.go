@@ -6,7 +6,6 @@ import (
 	"os"
 	"os/exec"
 	"os/signal"
-	"path/filepath"
 	"runtime"
 	"syscall"
 	"time"
@@ -99,9 +98,7 @@ func reviewOptions(c *cli.Context) (review.Options, error) {
 	}
 	var err error
 	opt.Profile, err = readProfile(c, profilePlace(name))
-	if folder, e := os.UserConfigDir(); e == nil {
-		opt.Folder = filepath.Join(folder, "captally", "reviews")
-	}
+	opt.Folder = reviewsFolder()
 	opt.Demo = demoFile()
 	return opt, err
 }

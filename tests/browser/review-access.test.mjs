@@ -105,7 +105,7 @@ test('the strip is to scale, and neither colour nor pointer is needed', { skip: 
   const { page, close } = await visit(browser, server.address);
   await states.session(page);
   const { sets, phases, looks, marks } = await page.evaluate(async () => {
-    const state = await (await fetch(`/api/session/${location.hash.slice(1)}`)).json();
+    const state = await (await fetch(`/api/session/${new URLSearchParams(location.search).get('session')}`)).json();
     const box = document.querySelector('.phases').getBoundingClientRect();
     return {
       sets: state.sets.length,

@@ -24,7 +24,7 @@ after(async () => {
   await server?.stop();
 });
 
-const stateOf = (page) => page.evaluate(async () => (await fetch(`/api/session/${location.hash.slice(1)}`)).json());
+const stateOf = (page) => page.evaluate(async () => (await fetch(`/api/session/${new URLSearchParams(location.search).get('session')}`)).json());
 
 /** Opens each finding in turn with the arrow and returns how far the video is from where it should start. */
 async function distances(page, findings) {
@@ -60,7 +60,7 @@ test('the words follow the video, and the count is told as it is spoken', { skip
   await shown(page);
   await page.waitForFunction(() => document.getElementById('player').readyState > 0);
   const state = await stateOf(page);
-  const words = await page.evaluate(async () => (await fetch(`/api/session/${location.hash.slice(1)}/words`)).json());
+  const words = await page.evaluate(async () => (await fetch(`/api/session/${new URLSearchParams(location.search).get('session')}/words`)).json());
   const mark = state.marks[3];
   await page.evaluate((at) => { document.getElementById('player').currentTime = at; }, words.words[mark.word][1] + 0.1);
   await page.waitForFunction((text) => document.getElementById('count').textContent === text, mark.text);

@@ -15,7 +15,7 @@ after(async () => browser?.close());
 
 const open = '#findings > li:not(.settled)';
 const settled = '#findings > li.settled';
-const stateOf = (page) => page.evaluate(async () => (await fetch(`/api/session/${location.hash.slice(1)}`)).json());
+const stateOf = (page) => page.evaluate(async () => (await fetch(`/api/session/${new URLSearchParams(location.search).get('session')}`)).json());
 const focusedFinding = (page) => page.evaluate(() => document.activeElement.closest('[data-finding]')?.dataset.finding);
 
 /** Presses a key and waits until the program has told what became of it. */

@@ -26,6 +26,33 @@ var ErrChanged = errors.New("the decisions were changed meanwhile")
 // knee.vtt of one recording may lie in one folder and differ.
 func Beside(captions string) string { return captions + ".captally.json" }
 
+// ByContent returns the path of the decisions on captions that came without their place, in a folder for such.
+func ByContent(folder string, captions []byte) string {
+	return filepath.Join(folder, SumOf(captions)+".captally.json")
+}
+
+// Of returns the path of the decisions on a caption file: beside it, unless there are none and the folder has some on the same
+// content. also names those in the folder where both are there, empty otherwise. folder may be empty for none.
+func Of(captions string, data []byte, folder string) (path, also string) {
+	beside := Beside(captions)
+	if folder == "" {
+		return beside, ""
+	}
+	dropped := ByContent(folder, data)
+	switch {
+	case !there(dropped):
+		return beside, ""
+	case !there(beside):
+		return dropped, ""
+	}
+	return beside, dropped
+}
+
+func there(path string) bool {
+	_, err := os.Stat(path)
+	return err == nil
+}
+
 // SumOf returns what Decisions.Captions holds for captions of that content.
 func SumOf(captions []byte) string {
 	sum := sha256.Sum256(captions)
@@ -54,15 +81,15 @@ func Load(path string) (*settle.Decisions, error) {
 }
 
 // Open is Load for a program that goes on to change the decisions: a file with a fault is moved aside, and aside tells where to
-// and why, for a person; it is empty otherwise. A file that cannot be read at all stays, and is an error.
+// and why, for a person; it is empty otherwise. A file that cannot be read at all, or is of a later captally, stays, and is an error.
 func Open(path string) (d *settle.Decisions, aside string, err error) {
 	d, err = Load(path)
 	var fault *settle.Fault
-	if !errors.As(err, &fault) {
+	if !errors.As(err, &fault) || fault.Newer {
 		return d, "", err
 	}
 	err = locked(path, func() error {
-		if d, err = Load(path); err == nil || !errors.As(err, &fault) { // put right by another program
+		if d, err = Load(path); err == nil || !errors.As(err, &fault) || fault.Newer { // changed by another program
 			return err
 		}
 		to, err := moveAside(path)
@@ -70,7 +97,7 @@ func Open(path string) (d *settle.Decisions, aside string, err error) {
 			return err
 		}
 		d = &settle.Decisions{Version: settle.Version}
-		aside = fmt.Sprintf("%v; it is kept as %s, and the decisions begin anew", fault, to)
+		aside = fmt.Sprintf("What was settled before could not be read (%v). That file is kept as %s, and you begin anew.", fault, to)
 		return nil
 	})
 	return d, aside, err
@@ -88,25 +115,36 @@ func moveAside(path string) (string, error) {
 	return "", fmt.Errorf("%s: there are a thousand broken ones already", path)
 }
 
-// Append adds a decision on captions of that name and content to those in the file, whoever wrote them last, and returns all.
-// A file with a fault is left as it is, and is an error; see Open.
-func Append(path, name string, captions []byte, made settle.Decision) (*settle.Decisions, error) {
+// Append adds decisions on captions of that name and content, made at one go, to those in the file, whoever wrote them last, and
+// returns all. Where fits refuses what would then be in the file, nothing is kept; it may be nil. A file with a fault is left as it
+// is, and is an error; see Open.
+func Append(path, name string, captions []byte, fits func(*settle.Decisions) error, made ...settle.Decision) (*settle.Decisions, error) {
 	return change(path, func(d *settle.Decisions) error {
 		d.Captions, d.Name = SumOf(captions), filepath.Base(name)
-		return d.Add(made)
+		for i, x := range made {
+			x.Together = i > 0
+			if err := d.Add(x); err != nil {
+				return err
+			}
+		}
+		if fits == nil {
+			return nil
+		}
+		return fits(d)
 	})
 }
 
-// Undo takes back the last decision of the file, which must have the ID last, and returns the others. The error is ErrChanged
+// Undo takes back what was decided last, in which the last decision must have the ID last, and returns it. The error is ErrChanged
 // where another is the last one.
-func Undo(path string, last int) (*settle.Decisions, error) {
-	return change(path, func(d *settle.Decisions) error {
+func Undo(path string, last int) (undone []settle.Decision, err error) {
+	_, err = change(path, func(d *settle.Decisions) error {
 		if x, some := d.Last(); !some || x.ID != last {
 			return ErrChanged
 		}
-		d.Undo()
+		undone = d.Undo()
 		return nil
 	})
+	return undone, err
 }
 
 // Save writes decisions that were read at a revision and changed since. The error is ErrChanged where the file has another

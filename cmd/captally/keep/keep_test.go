@@ -40,7 +40,7 @@ func number(n int) settle.Decision {
 
 func appended(t *testing.T, path string, n int) *settle.Decisions {
 	t.Helper()
-	d, err := Append(path, "/somewhere/knee.srt", []byte("captions"), number(n))
+	d, err := Append(path, "/somewhere/knee.srt", []byte("captions"), nil, number(n))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -90,14 +90,14 @@ func TestAppendAndUndo(t *testing.T) {
 	if _, err := Undo(path, 1); !errors.Is(err, ErrChanged) {
 		t.Errorf("undoing what is not last: %v", err)
 	}
-	d, err := Undo(path, 2)
-	if err != nil || len(d.Made) != 1 || d.Revision != 3 {
-		t.Errorf("after undo: %v, %v", d, err)
+	undone, err := Undo(path, 2)
+	if err != nil || len(undone) != 1 || undone[0].Reps != 2 {
+		t.Errorf("undone: %v, %v", undone, err)
 	}
 	if got := done(t, path); got != "1" {
 		t.Errorf("the file has %q after undo, want 1", got)
 	}
-	if _, err := Append(path, "knee.srt", nil, settle.Decision{Kind: settle.Number}); err == nil {
+	if _, err := Append(path, "knee.srt", nil, nil, settle.Decision{Kind: settle.Number}); err == nil {
 		t.Error("a decision without its set was kept")
 	}
 	if got := files(t, path); got != "knee.srt.captally.json" {
@@ -105,6 +105,62 @@ func TestAppendAndUndo(t *testing.T) {
 	}
 	if info, _ := os.Stat(path); info.Mode().Perm()&0o077 != 0 && os.PathSeparator == '/' {
 		t.Errorf("others may read the file: %v", info.Mode())
+	}
+}
+
+// Decisions that are made at one go are kept and undone at one go, and where what they lead to is refused, none of them is kept.
+func TestTogether(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "knee.srt.captally.json")
+	appended(t, path, 1)
+	refusal := errors.New("it runs into the next set")
+	seen := 0
+	_, err := Append(path, "knee.srt", nil, func(d *settle.Decisions) error { seen = len(d.Made); return refusal }, number(2), number(3))
+	if !errors.Is(err, refusal) || seen != 3 || done(t, path) != "1" {
+		t.Errorf("refused of %d: %v; the file has %q", seen, err, done(t, path))
+	}
+	if _, err := Append(path, "knee.srt", nil, nil, number(2), settle.Decision{Kind: settle.Number}); err == nil || done(t, path) != "1" {
+		t.Errorf("half of two was kept: %v; the file has %q", err, done(t, path))
+	}
+	if _, err := Append(path, "knee.srt", nil, nil, number(2), number(3)); err != nil || done(t, path) != "1 2 3" {
+		t.Errorf("%v; the file has %q", err, done(t, path))
+	}
+	if undone, err := Undo(path, 3); err != nil || len(undone) != 2 || done(t, path) != "1" {
+		t.Errorf("undone %v (%v); the file has %q", undone, err, done(t, path))
+	}
+}
+
+// Decisions lie beside the captions, or else are found by the captions' content.
+func TestOf(t *testing.T) {
+	folder, captions, data := t.TempDir(), filepath.Join(t.TempDir(), "knee.srt"), []byte("captions")
+	// printf captions | sha256sum
+	dropped := filepath.Join(folder, "dcb3eeed0f2b911bb615f4707c3fa6d775624d8f2c3f4cc66924afbbe7946234.captally.json")
+	check := func(what, path, also string) {
+		t.Helper()
+		if p, a := Of(captions, data, folder); p != path || a != also {
+			t.Errorf("%s: %q and %q, want %q and %q", what, p, a, path, also)
+		}
+	}
+	check("neither", Beside(captions), "")
+	appended(t, dropped, 1)
+	check("dropped", dropped, "")
+	appended(t, Beside(captions), 1)
+	check("both", Beside(captions), dropped)
+	if p, a := Of(captions, data, ""); p != Beside(captions) || a != "" {
+		t.Errorf("without a folder: %q and %q", p, a)
+	}
+}
+
+// What a later captally wrote is no broken file: it stays where it is.
+func TestLaterVersion(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "knee.srt.captally.json")
+	if err := os.WriteFile(path, []byte(`{"captally_decisions": 2, "made": [], "moods": 4}`), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, aside, err := Open(path); err == nil || aside != "" || !strings.Contains(err.Error(), "a later captally") {
+		t.Errorf("opened: %q, %v", aside, err)
+	}
+	if got := files(t, path); got != "knee.srt.captally.json" {
+		t.Errorf("the folder holds %s", got)
 	}
 }
 
@@ -157,7 +213,7 @@ func TestManyAtOnce(t *testing.T) {
 		go func() {
 			defer wg.Done()
 			for i := range each {
-				if _, err := Append(path, "knee.srt", nil, number(1+w*each+i)); err != nil {
+				if _, err := Append(path, "knee.srt", nil, nil, number(1+w*each+i)); err != nil {
 					t.Error(err)
 				}
 			}
@@ -204,7 +260,7 @@ func TestBroken(t *testing.T) {
 		t.Fatal(err)
 	}
 	var fault *settle.Fault
-	if _, err := Append(path, "knee.srt", nil, number(1)); !errors.As(err, &fault) || fault.Line != 3 {
+	if _, err := Append(path, "knee.srt", nil, nil, number(1)); !errors.As(err, &fault) || fault.Line != 3 {
 		t.Errorf("adding to a broken file: %v", err)
 	}
 	if data, _ := os.ReadFile(path); string(data) != broken {

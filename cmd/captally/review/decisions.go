@@ -4,8 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 
@@ -20,11 +18,12 @@ type wish struct {
 	Finding string            `json:"finding"` // the key of a finding, with Verdict or Number
 	Verdict string            `json:"verdict"`
 	Number  string            `json:"number"`
-	Set     string            `json:"set"` // the key of a set, with Change, Join or Split
+	Set     string            `json:"set"` // the key of a set, with Change, Join, Split or Remove
 	Phase   string            `json:"phase"`
 	Change  map[string]string `json:"change"`
 	Join    bool              `json:"join"`
 	Split   string            `json:"split"`
+	Remove  bool              `json:"remove"`
 	Add     map[string]string `json:"add"`
 	Notes   *notesWish        `json:"notes"`
 }
@@ -51,35 +50,50 @@ func (s *sitting) decide(w wish) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	if err := os.MkdirAll(filepath.Dir(s.decisions), 0o700); err != nil {
+	fits := func(d *settle.Decisions) error { return s.fits(d, len(made)) }
+	if err := s.append(fits, made); err != nil {
 		return "", err
 	}
-	var told []string
-	for _, d := range made {
-		if _, err := keep.Append(s.decisions, bareName(s.track.Name), s.data, d); err != nil {
-			return strings.Join(told, "; "), err
-		}
-		told = append(told, inWords(d, d.Describe()))
-	}
-	return "Kept. " + strings.Join(told, "; "), nil
+	return "Kept. " + describe(made), nil
 }
 
-// undo takes the last decision back.
+// fits says why one of the last n decisions does not fit the session, with those before it.
+func (s *sitting) fits(d *settle.Decisions, n int) error {
+	first := d.Made[len(d.Made)-n].ID
+	for _, u := range s.with(d).applied.Unfit {
+		if u.Decision.ID >= first {
+			return fmt.Errorf("nothing was kept: %s", u.Why)
+		}
+	}
+	return nil
+}
+
+// describe tells decisions for a person.
+func describe(made []settle.Decision) string {
+	var told []string
+	for _, d := range made {
+		told = append(told, d.Describe())
+	}
+	return strings.Join(told, "; ")
+}
+
+// undo takes back what was decided last.
 func (s *sitting) undo() (string, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	made, err := keep.Load(s.decisions)
+	made, err := s.load()
 	if err != nil {
 		return "", err
 	}
-	last, any := made.Last()
-	if !any {
+	last, some := made.Last()
+	if !some {
 		return "", errors.New("there is nothing to undo")
 	}
-	if _, err := keep.Undo(s.decisions, last.ID); err != nil {
-		return "", err
+	undone, err := keep.Undo(s.decisions, last.ID)
+	if err != nil {
+		return "", s.unwritten(err)
 	}
-	return "Taken back. " + inWords(last, last.Describe()), nil
+	return "Taken back. " + describe(undone), nil
 }
 
 // decisionsFor turns a wish into decisions, in the order in which they have to be made.
@@ -111,18 +125,26 @@ func (n *settledSession) onFinding(w wish) ([]settle.Decision, error) {
 		if set == nil {
 			return nil, errors.New("this finding is about no set")
 		}
-		d, err := performed(*set, w.Number)
+		d, err := performed(unitOf(*set), w.Number)
 		d.Set = settle.SetOf(*set)
 		return []settle.Decision{d}, err
 	}
 	return nil, errMoved
 }
 
+// unitOf says in what a set was done, "reps" or "seconds".
+func unitOf(s analyze.Set) string {
+	if s.Performed.Reps == nil && s.Performed.Seconds != nil {
+		return "seconds"
+	}
+	return "reps"
+}
+
 // performed is the decision on what was really done in a set.
-func performed(s analyze.Set, number string) (settle.Decision, error) {
+func performed(unit, number string) (settle.Decision, error) {
 	d := settle.Decision{Kind: settle.Number}
 	var err error
-	if s.Performed.Seconds != nil && s.Performed.Reps == nil {
+	if unit == "seconds" {
 		d.Seconds, err = positive(number)
 	} else {
 		d.Reps, err = whole(number)
@@ -142,6 +164,8 @@ func (n *settledSession) onSet(w wish) ([]settle.Decision, error) {
 		switch {
 		case w.Join:
 			return []settle.Decision{{Kind: settle.Merge, Set: ref}}, nil
+		case w.Remove:
+			return []settle.Decision{{Kind: settle.Remove, Set: ref}}, nil
 		case w.Split != "":
 			at, err := moment(w.Split)
 			if err == nil && !(at > s.Start && at < s.End) {
@@ -171,9 +195,6 @@ func changes(s analyze.Set, ref settle.SetRef, to map[string]string) ([]settle.D
 		d.Kind = settle.Dose
 		keep(d, err)
 	}
-	if number, given := to["done"]; given {
-		keep(performed(s, number))
-	}
 	if name, given := to["exercise"]; given {
 		keep(settle.Decision{Kind: settle.Name, Name: name, Everywhere: to["everywhere"] == "all"}, nil)
 		ref.Exercise = name
@@ -186,6 +207,14 @@ func changes(s analyze.Set, ref settle.SetRef, to map[string]string) ([]settle.D
 		} else {
 			ref.End = at
 		}
+	}
+	// The number comes last: a time really done moves the end of the set.
+	if number, given := to["done"]; given {
+		unit := to["done_unit"]
+		if unit == "" {
+			unit = unitOf(s)
+		}
+		keep(performed(unit, number))
 	}
 	if len(out) == 0 && wrong == nil {
 		wrong = errors.New("nothing was changed")
@@ -235,13 +264,9 @@ func (n *settledSession) onPhase(w wish) ([]settle.Decision, error) {
 
 // addition is a set that was missed and, where one was typed, its announced dose.
 func addition(typed map[string]string) ([]settle.Decision, error) {
-	d := settle.Decision{Kind: settle.Add, Name: typed["exercise"], Side: typed["side"], In: typed["phase"]}
-	var err, startErr, endErr error
-	if typed["done_unit"] == "seconds" {
-		d.Seconds, err = positive(typed["done"])
-	} else {
-		d.Reps, err = whole(typed["done"])
-	}
+	d, err := performed(typed["done_unit"], typed["done"])
+	d.Kind, d.Name, d.Side, d.In = settle.Add, typed["exercise"], typed["side"], typed["phase"]
+	var startErr, endErr error
 	d.Start, startErr = moment(typed["start"])
 	d.End, endErr = moment(typed["end"])
 	out := []settle.Decision{d}

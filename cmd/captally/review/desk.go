@@ -1,12 +1,7 @@
 package review
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
-	"fmt"
-	"io/fs"
-	"path/filepath"
 	"strings"
 	"sync"
 
@@ -30,9 +25,13 @@ func newDesk(opt Options) (*desk, error) {
 	if opt.File == nil {
 		return d, nil
 	}
-	s, err := d.lay(*opt.File, keep.Beside(opt.File.Name))
+	path, also := keep.Of(opt.File.Name, opt.File.Data, opt.Folder)
+	s, err := d.lay(*opt.File, path, path != keep.Beside(opt.File.Name))
 	if err != nil {
 		return nil, err
+	}
+	if also != "" {
+		s.remarks = append(s.remarks, "There are also decisions that you made when this file was dropped on the page, in "+also+". They are not used: those beside the captions are.")
 	}
 	d.first = s.id
 	return d, nil
@@ -48,7 +47,7 @@ func (d *desk) take(id string) (*sitting, error) {
 			return s, nil
 		}
 	}
-	return nil, fmt.Errorf("this session is no longer open here; open its file again, and what you settled is there: %w", fs.ErrNotExist)
+	return nil, missing("this session is no longer open here; open its file again, and what you settled is there")
 }
 
 // drop opens a file that came without its place on the disk.
@@ -60,13 +59,12 @@ func (d *desk) drop(f File) (*sitting, error) {
 	if d.opt.Folder == "" {
 		return nil, errors.New("there is no configuration folder to keep decisions in; start captally review FILE instead")
 	}
-	sum := sha256.Sum256(f.Data)
-	return d.lay(f, filepath.Join(d.opt.Folder, hex.EncodeToString(sum[:])+".captally.json"))
+	return d.lay(f, keep.ByContent(d.opt.Folder, f.Data), true)
 }
 
 // lay reads a file and puts it on the desk.
-func (d *desk) lay(f File, decisions string) (*sitting, error) {
-	s, err := newSitting(f, decisions, d.opt.Profile)
+func (d *desk) lay(f File, decisions string, own bool) (*sitting, error) {
+	s, err := newSitting(f, decisions, own, d.opt.Profile)
 	if err != nil {
 		return nil, err
 	}
@@ -90,10 +88,7 @@ func (d *desk) lay(f File, decisions string) (*sitting, error) {
 }
 
 // idOf names a session in the page's address: half of the hash of its captions.
-func idOf(data []byte) string {
-	sum := sha256.Sum256(data)
-	return hex.EncodeToString(sum[:16])
-}
+func idOf(data []byte) string { return keep.SumOf(data)[:32] }
 
 // bareName is the last part of a name that came from the page. It is shown, and never opened.
 func bareName(name string) string {

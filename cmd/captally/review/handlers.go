@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"io/fs"
 	"mime"
 	"net/http"
 	"os"
@@ -14,7 +13,7 @@ import (
 
 // start says what the page has to begin with.
 func (s *Server) start(w http.ResponseWriter, r *http.Request) {
-	answer(w, map[string]any{"session": s.desk.first, "video": s.video != "", "demo": len(s.desk.opt.Demo.Data) > 0}, nil)
+	answer(w, map[string]any{"session": s.desk.first, "video": s.video != "", "demo": len(s.desk.opt.Demo.Data) > 0, "most_bytes": maxFile}, nil)
 }
 
 func (s *Server) open(w http.ResponseWriter, r *http.Request) {
@@ -105,12 +104,12 @@ func (s *Server) download(w http.ResponseWriter, r *http.Request) {
 // media sends the video that was named at the start, or the part of it that the browser asks for.
 func (s *Server) media(w http.ResponseWriter, r *http.Request) {
 	if s.video == "" {
-		answer(w, nil, fmt.Errorf("no video was named: %w", fs.ErrNotExist))
+		answer(w, nil, missing("no video was named"))
 		return
 	}
 	f, err := os.Open(s.video)
 	if err != nil {
-		answer(w, nil, fmt.Errorf("the video cannot be read: %w", err))
+		answer(w, nil, fmt.Errorf("the video cannot be read: %w", plainly(err)))
 		return
 	}
 	defer f.Close()

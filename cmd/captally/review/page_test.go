@@ -69,8 +69,11 @@ func TestEveryKindHasItsWeightAndWords(t *testing.T) {
 		if _, known := weights[k]; !known {
 			t.Errorf("%s has no weight", k)
 		}
-		if kindWords[k] == "" {
+		if settle.InWords(k) == k {
 			t.Errorf("%s has no words", k)
+		}
+		if advice(analyze.Finding{Kind: k, Cause: "session"}) == "" {
+			t.Errorf("%s has no advice", k)
 		}
 	}
 }
@@ -103,10 +106,10 @@ func TestChangesNameTheSetAsItIsByThen(t *testing.T) {
 	want := []settle.Decision{
 		{Kind: settle.Side, Set: before, Side: "left"},
 		{Kind: settle.Dose, Set: before, Reps: 8},
-		{Kind: settle.Number, Set: before, Reps: 8},
 		{Kind: settle.Name, Set: before, Name: "heel raises", Everywhere: true},
 		{Kind: settle.Edge, Set: named, Edge: "start", At: 9.5},
 		{Kind: settle.Edge, Set: moved, Edge: "end", At: 31},
+		{Kind: settle.Number, Set: &settle.SetRef{Start: 9.5, End: 31, Exercise: "heel raises"}, Reps: 8},
 	}
 	if !reflect.DeepEqual(got, want) {
 		t.Errorf("got %+v\nwant %+v", got, want)

@@ -6,7 +6,6 @@ import (
 	"embed"
 	"encoding/json"
 	"errors"
-	"io/fs"
 	"mime"
 	"net"
 	"net/http"
@@ -20,7 +19,7 @@ var files embed.FS
 
 // Limits of one request, in bytes. A caption file may be as large as the commands read.
 const (
-	maxFile     = 32 << 20
+	maxFile     = 64 << 20
 	maxDecision = 1 << 20
 )
 
@@ -146,7 +145,7 @@ func serveFile(w http.ResponseWriter, name string) {
 // answer writes a JSON answer, or what went wrong.
 func answer(w http.ResponseWriter, value any, err error) {
 	if err != nil {
-		refuse(w, statusOf(err), err.Error())
+		refuse(w, statusOf(err), sentence(err))
 		return
 	}
 	writeJSON(w, http.StatusOK, value)
@@ -157,11 +156,16 @@ func statusOf(err error) int {
 	switch {
 	case errors.As(err, &tooLarge):
 		return http.StatusRequestEntityTooLarge
-	case errors.Is(err, fs.ErrNotExist):
+	case errors.As(err, new(missing)):
 		return http.StatusNotFound
 	}
 	return http.StatusUnprocessableEntity
 }
+
+// A missing is what the page asks for and is not there.
+type missing string
+
+func (m missing) Error() string { return string(m) }
 
 func refuse(w http.ResponseWriter, status int, reason string) {
 	writeJSON(w, status, map[string]string{"error": reason})

@@ -2,12 +2,12 @@ package review
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 
 	"captally.example/captally/analyze"
 	"captally.example/captally/analyze/settle"
 	"captally.example/captally/cmd/captally/figures"
-	"captally.example/captally/cmd/captally/keep"
 	"captally.example/captally/segment"
 )
 
@@ -20,7 +20,7 @@ type settledSession struct {
 }
 
 func (s *sitting) settled() (*settledSession, error) {
-	made, err := keep.Load(s.decisions)
+	made, err := s.load()
 	if err != nil {
 		return nil, err
 	}
@@ -40,43 +40,41 @@ func (s *sitting) with(made *settle.Decisions) *settledSession {
 	return s.last
 }
 
-// verdicts are the words of what was decided on a finding.
-var verdicts = map[settle.Kind]string{settle.Said: "it was said", settle.Captions: "the captioner's", settle.NotSo: "not so"}
-
-// verdict returns what a decision says of a finding, "" for none.
-func (n *settledSession) verdict(decision int) string {
-	for _, d := range n.decisions.Made {
-		if d.ID == decision {
-			return verdicts[d.Kind]
-		}
-	}
-	return ""
-}
-
 // A judged is a finding with what was decided on it.
 type judged struct {
 	analyze.Finding
-	verdict string // "" while it is open
+	verdict settle.Kind       // "" while it is open
+	follow  []analyze.Finding // what follows from it, and is settled with it
+}
+
+// weight is how much a finding matters, with what follows from it.
+func (j judged) weight() float64 {
+	most := matters(j.Finding)
+	for _, f := range j.follow {
+		most = max(most, matters(f))
+	}
+	return most
 }
 
 // judged returns the findings of the report and those that were decided to be none: what is open first, what matters most first.
 func (n *settledSession) judged() []judged {
+	kind := map[int]settle.Kind{}
+	for _, d := range n.decisions.Made {
+		kind[d.ID] = d.Kind
+	}
 	var all []judged
 	for _, f := range n.report.Findings {
-		j := judged{Finding: f}
-		if d, settled := n.applied.Verdicts[f.ID]; settled {
-			j.verdict = n.verdict(d)
-		}
-		all = append(all, j)
+		all = append(all, judged{Finding: f, verdict: kind[n.applied.Verdicts[f.ID]]})
 	}
 	for _, x := range n.applied.Dropped {
-		all = append(all, judged{x.Finding, n.verdict(x.Decision)})
+		all = append(all, judged{Finding: x.Finding, verdict: kind[x.Decision]})
 	}
+	all = together(n.report, all)
 	sort.SliceStable(all, func(i, j int) bool {
 		if a, b := all[i].verdict == "", all[j].verdict == ""; a != b {
 			return a
 		}
-		if a, b := matters(all[i].Finding), matters(all[j].Finding); a != b {
+		if a, b := all[i].weight(), all[j].weight(); a != b {
 			return a > b
 		}
 		return all[i].At < all[j].At
@@ -102,16 +100,22 @@ func setOf(r *analyze.Report, f analyze.Finding) *analyze.Set {
 	return nil
 }
 
-func (n *settledSession) findings() []findingRow {
+func (n *settledSession) findings(all []judged) []findingRow {
 	rows := []findingRow{}
-	for _, f := range n.judged() {
-		row := findingRow{Key: keyOf(n.report, f.Finding), At: f.At, Play: playFrom(f.At), Clock: figures.Clock(f.At), Text: f.Text, Cause: f.Cause, CauseText: causeTexts[f.Cause],
-			Chance: figures.Percent(f.Probability), Settled: f.verdict, Actions: []string{"p", "said", "captions", "not-so"}, Evidence: []evidence{}}
-		if f.verdict == verdicts[settle.NotSo] { // its set may have another ID by now
-			row.Actions = []string{"p"}
-		} else if set := setOf(n.report, f.Finding); set != nil {
-			row.Actions = append(row.Actions, "r")
-			row.NumberLabel, row.Number = numberOf(*set)
+	for _, f := range all {
+		row := findingRow{Key: keyOf(n.report, f.Finding), At: f.At, Play: playFrom(f.At), Clock: figures.Clock(f.At), Text: f.Text, Cause: f.Cause,
+			Sure: sure(f.Finding), Advice: advice(f.Finding), Settled: f.verdict.Verdict(f.Kind), Follow: follow(f), Evidence: []evidence{}}
+		row.Actions = []action{{"p", "Play"}}
+		if f.verdict != settle.NotSo { // else its set may have another ID by now
+			row.Where = where(n.report, f.Finding)
+			for _, v := range []settle.Kind{settle.Said, settle.Captions, settle.NotSo} {
+				row.Actions = append(row.Actions, action{string(v), capital(v.Verdict(f.Kind))})
+			}
+			if set := setOf(n.report, f.Finding); set != nil {
+				row.Set = setKey(*set)
+				row.NumberLabel, row.Number = numberOf(*set)
+				row.Actions = append(row.Actions, action{"r", "Correct the number"}, action{"e", "Change the set"})
+			}
 		}
 		for _, q := range f.Evidence {
 			row.Evidence = append(row.Evidence, evidence{figures.Clock(q.At), q.Text})
@@ -119,6 +123,24 @@ func (n *settledSession) findings() []findingRow {
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// flags returns the findings about each set or rest, by its ID, for its row in the table.
+func (n *settledSession) flags(all []judged) map[string][]flag {
+	out := map[string][]flag{}
+	for _, f := range all {
+		if f.verdict == settle.NotSo {
+			continue
+		}
+		row := flag{Key: keyOf(n.report, f.Finding), Cause: f.Cause, Settled: f.verdict != "", Text: f.Text}
+		for _, x := range append([]analyze.Finding{f.Finding}, f.follow...) {
+			about := x.Set + x.Rest // one of the two
+			if about != "" && !slices.Contains(out[about], row) {
+				out[about] = append(out[about], row)
+			}
+		}
+	}
+	return out
 }
 
 // numberOf says which number of a set can be corrected, and what it is.
@@ -136,7 +158,7 @@ func numberOf(s analyze.Set) (label, number string) {
 func (n *settledSession) unfit() []string {
 	out := []string{}
 	for _, u := range n.applied.Unfit {
-		out = append(out, inWords(u.Decision, u.Decision.Describe()+": "+u.Why))
+		out = append(out, u.Decision.Describe()+": "+u.Why)
 	}
 	return out
 }
@@ -145,7 +167,7 @@ func (n *settledSession) unfit() []string {
 func (n *settledSession) changes() []string {
 	out := []string{}
 	for i := len(n.decisions.Made) - 1; i >= 0; i-- {
-		out = append(out, inWords(n.decisions.Made[i], n.decisions.Made[i].Describe()))
+		out = append(out, n.decisions.Made[i].Describe())
 	}
 	return out
 }
@@ -163,6 +185,9 @@ func (n *settledSession) forms(drafts []form) []form {
 		}
 		if f.Name == "text" {
 			f.Rich = rich(f.Text)
+		}
+		if f.Name != "chapter-list" {
+			f.Gaps = gaps(f.Text)
 		}
 	}
 	return drafts

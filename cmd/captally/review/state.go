@@ -2,7 +2,6 @@ package review
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"captally.example/captally/analyze"
@@ -15,8 +14,8 @@ type state struct {
 	ID            string         `json:"id"`
 	Title         string         `json:"title"`
 	Facts         string         `json:"facts"`   // how long it is, and how well its times are known
-	Verdict       string         `json:"verdict"` // in one sentence
-	Kept          string         `json:"kept"`    // where decisions are kept
+	Verdict       string         `json:"verdict"` // in two sentences
+	Kept          string         `json:"kept"`    // the file that keeps the decisions
 	Told          string         `json:"told"`    // what the last decision did
 	Undo          bool           `json:"undo"`    // whether there is something to undo
 	Duration      float64        `json:"duration_s"`
@@ -30,6 +29,7 @@ type state struct {
 	Rests         []restRow      `json:"rests"`
 	Totals        []total        `json:"totals"`
 	Progress      string         `json:"progress"`
+	Left          int            `json:"left"` // findings that are open
 	Findings      []findingRow   `json:"findings"`
 	Changes       []string       `json:"changes"` // all decisions in words, the last first
 	Marks         []mark         `json:"marks"`
@@ -43,23 +43,38 @@ type findingRow struct {
 	At          float64    `json:"at_s"`
 	Play        float64    `json:"play_s"` // where to start hearing it
 	Clock       string     `json:"clock"`
+	Where       string     `json:"where"` // "Set 4"
 	Text        string     `json:"text"`
 	Cause       string     `json:"cause"`
-	CauseText   string     `json:"cause_text"`
-	Chance      string     `json:"chance"`
+	Sure        string     `json:"sure"`              // whose it is, and how sure that is
+	Advice      string     `json:"advice"`            // what to do
+	Follow      []string   `json:"follow"`            // what follows from it
 	Settled     string     `json:"settled,omitempty"` // what was decided, "" while it is open
-	Actions     []string   `json:"actions"`           // what can be decided: "p", "said", "captions", "not-so", "r"
+	Actions     []action   `json:"actions"`
+	Set         string     `json:"set,omitempty"` // the key of its set
 	NumberLabel string     `json:"number_label,omitempty"`
 	Number      string     `json:"number,omitempty"`
 	Evidence    []evidence `json:"evidence"`
+}
+
+// An action is what can be done about a finding: "p" play, "r" correct the number, "e" change the set, or a verdict.
+type action struct {
+	Do    string `json:"do"`
+	Label string `json:"label"`
+}
+
+// A flag is a finding in the row of a table.
+type flag struct {
+	Key     string `json:"key"`
+	Cause   string `json:"cause"`
+	Settled bool   `json:"settled"`
+	Text    string `json:"text"`
 }
 
 type evidence struct {
 	Clock string `json:"clock"`
 	Text  string `json:"text"`
 }
-
-var causeTexts = map[string]string{"session": "in the session", "captions": "in the captions only", "unsure": "cannot be told whose"}
 
 // state computes what the page shows from the captions and the decisions on the disk.
 func (s *sitting) state(told string) (*state, error) {
@@ -68,22 +83,22 @@ func (s *sitting) state(told string) (*state, error) {
 		return nil, err
 	}
 	r := now.report
-	warnings := append(present(s.aside), r.Source.Warnings...)
+	warnings := append(append([]string{}, s.remarks...), r.Source.Warnings...) // a list even where there is none
 	_, undo := now.decisions.Last()
+	all := now.judged()
+	flags := now.flags(all)
 	out := &state{
-		ID: s.id, Title: s.title(r), Facts: facts(r), Verdict: verdict(r), Kept: s.kept(), Told: told, Undo: undo, Duration: r.Source.Duration,
+		ID: s.id, Title: s.title(r), Facts: facts(r), Kept: s.decisions, Told: told, Undo: undo, Duration: r.Source.Duration,
 		Warnings: warnings, WarningsTitle: figures.Count(len(warnings), "remark") + " on the file", Unfit: now.unfit(),
-		Ticks: ticks(r.Source.Duration), Phases: stretches(r), Sets: setRows(r), Rests: restRows(r), Totals: totals(r),
-		Findings: now.findings(), Changes: now.changes(), Marks: marksOf(now.session), Downloads: downloads(s.track),
+		Ticks: ticks(r.Source.Duration), Phases: stretches(r), Sets: setRows(r, flags), Rests: restRows(r, flags), Totals: totals(r),
+		Findings: now.findings(all), Changes: now.changes(), Marks: marksOf(now.session), Downloads: downloads(s.track),
 	}
-	out.StripText = stripText(r)
-	out.Progress = progress(out.Findings)
+	out.StripText = stripText(r, len(all))
+	out.Left, out.Progress = progress(out.Findings)
+	out.Verdict = verdict(r, all)
 	out.Forms = now.forms(drafts(notes.Draft(r, s.profile)))
 	return out, nil
 }
-
-// kept says where decisions are kept.
-func (s *sitting) kept() string { return "What you settle is kept at once in " + s.decisions + "." }
 
 func (s *sitting) title(r *analyze.Report) string {
 	if r.Session.Title != nil && r.Session.Title.Text != "" {
@@ -98,31 +113,58 @@ func facts(r *analyze.Report) string {
 	return strings.Join(present(bareName(r.Source.Name), figures.Clock(r.Source.Duration)+" long", figures.Count(r.Source.Words, "word"), clocks[r.Source.Timing]), ", ")
 }
 
-func verdict(r *analyze.Report) string {
+// verdict says in two sentences how the sets went and what is left to settle.
+func verdict(r *analyze.Report, all []judged) string {
 	if len(r.Sets)+len(r.Rests)+len(r.Findings) == 0 {
 		return "No count and no exercise phrase was found in these captions. Are they the captions of an exercise session?"
 	}
-	v := analyze.Verdict(r)
-	return strings.ToUpper(v[:1]) + v[1:] + "."
+	sets, _, _ := strings.Cut(analyze.Verdict(r), ";") // the rest of it counts findings that follow from another, too
+	return capital(sets) + ". " + toSettle(all)
+}
+
+// toSettle tells how many findings are open, by their cause.
+func toSettle(all []judged) string {
+	open := map[string]int{}
+	n := 0
+	for _, f := range all {
+		if f.verdict == "" {
+			open[f.Cause]++
+			n++
+		}
+	}
+	switch {
+	case len(all) == 0:
+		return "Nothing looks odd."
+	case n == 0:
+		return "All that looked odd is settled."
+	}
+	var parts []string
+	for _, c := range []struct{ cause, text string }{{"session", "%d in the session"}, {"unsure", "%d for you to tell"}, {"captions", "%d in the captions only"}} {
+		if open[c.cause] > 0 {
+			parts = append(parts, fmt.Sprintf(c.text, open[c.cause]))
+		}
+	}
+	return figures.Count(n, "place") + " to look at: " + strings.Join(parts, ", ") + "."
 }
 
 // stripText says in words what the strip shows.
-func stripText(r *analyze.Report) string {
-	counts := map[string]int{}
-	for _, f := range r.Findings {
-		counts[f.Cause]++
-	}
+func stripText(r *analyze.Report, findings int) string {
 	return fmt.Sprintf("The session from 0:00 to %s to scale: %s, %s, %s marked. The tables of sets and rests say the same in words.",
-		figures.Clock(r.Source.Duration), figures.Count(len(r.Sets), "set"), figures.Count(len(r.Rests), "rest"), figures.Count(len(r.Findings), "finding"))
+		figures.Clock(r.Source.Duration), figures.Count(len(r.Sets), "set"), figures.Count(len(r.Rests), "rest"), figures.Count(findings, "finding"))
 }
 
-func progress(findings []findingRow) string {
-	if len(findings) == 0 {
-		return "Nothing looks odd."
+// progress counts the findings that are open, and says so.
+func progress(findings []findingRow) (left int, text string) {
+	for _, f := range findings {
+		if f.Settled == "" {
+			left++
+		}
 	}
-	left := len(slices.DeleteFunc(slices.Clone(findings), func(f findingRow) bool { return f.Settled != "" }))
-	if left == 0 {
-		return "All settled."
+	switch {
+	case len(findings) == 0:
+		return 0, "Nothing looks odd. The notes are ready for you to read."
+	case left == 0:
+		return 0, "All settled. The notes are ready for you to read."
 	}
-	return fmt.Sprintf("%d of %d to settle, what matters most first.", left, len(findings))
+	return left, fmt.Sprintf("%d of %d left, what matters most first. What you leave open stays as it is shown.", left, len(findings))
 }

@@ -23,43 +23,43 @@ type stretch struct {
 
 // A setRow is one set as the table shows it; the texts are ready, the figures fill the form that changes it.
 type setRow struct {
-	ID        string   `json:"id"`
-	Key       string   `json:"key"` // names it in a decision
-	Number    int      `json:"number"`
-	Start     float64  `json:"start_s"`
-	End       float64  `json:"end_s"`
-	Clock     string   `json:"clock"`
-	Phase     string   `json:"phase"`
-	Exercise  string   `json:"exercise"`
-	Side      string   `json:"side"`
-	Announced string   `json:"announced"`
-	Dose      string   `json:"dose"` // announced, the figure alone
-	Unit      string   `json:"unit"` // of Dose: "reps", "seconds" or ""
-	Done      string   `json:"done"`
-	DoneLabel string   `json:"done_label"`
-	DoneOnly  string   `json:"done_only"` // the figure alone
-	StartText string   `json:"start_text"`
-	EndText   string   `json:"end_text"`
-	Middle    string   `json:"middle_text"` // where it would be split
-	Range     string   `json:"range"`
-	Tension   string   `json:"tension"`
-	Within    string   `json:"within"` // the limits of Tension
-	Pace      string   `json:"pace"`
-	Findings  []string `json:"findings"`
+	ID        string  `json:"id"`
+	Key       string  `json:"key"` // names it in a decision
+	Number    int     `json:"number"`
+	Start     float64 `json:"start_s"`
+	End       float64 `json:"end_s"`
+	Clock     string  `json:"clock"`
+	Phase     string  `json:"phase"`
+	Exercise  string  `json:"exercise"`
+	Side      string  `json:"side"`
+	Announced string  `json:"announced"`
+	Dose      string  `json:"dose"` // announced, the figure alone
+	Unit      string  `json:"unit"` // of Dose: "reps", "seconds" or ""
+	Done      string  `json:"done"`
+	DoneOnly  string  `json:"done_only"` // the figure alone
+	DoneUnit  string  `json:"done_unit"` // of DoneOnly: "reps" or "seconds"
+	StartText string  `json:"start_text"`
+	EndText   string  `json:"end_text"`
+	Middle    string  `json:"middle_text"` // where it would be split
+	Range     string  `json:"range"`
+	Tension   string  `json:"tension"`
+	Within    string  `json:"within"` // the limits of Tension
+	Pace      string  `json:"pace"`
+	Flags     []flag  `json:"flags"`
 }
 
 // A restRow is one rest as the table shows it.
 type restRow struct {
-	ID        string   `json:"id"`
-	Start     float64  `json:"start_s"`
-	End       float64  `json:"end_s"`
-	Clock     string   `json:"clock"`
-	After     int      `json:"after,omitempty"` // the number of the set before it
-	Announced string   `json:"announced"`
-	Given     string   `json:"given"`
-	Range     string   `json:"range"`
-	Verdict   string   `json:"verdict"`
-	Findings  []string `json:"findings"`
+	ID        string  `json:"id"`
+	Start     float64 `json:"start_s"`
+	End       float64 `json:"end_s"`
+	Clock     string  `json:"clock"`
+	After     int     `json:"after,omitempty"` // the number of the set before it
+	Announced string  `json:"announced"`
+	Given     string  `json:"given"`
+	Range     string  `json:"range"`
+	Verdict   string  `json:"verdict"`
+	Flags     []flag  `json:"flags"`
 }
 
 // A total is one line of the session's sums.
@@ -68,20 +68,15 @@ type total struct {
 	Value string `json:"value"`
 }
 
-func setRows(r *analyze.Report) []setRow {
+func setRows(r *analyze.Report, flags map[string][]flag) []setRow {
 	rows := []setRow{}
 	for i, s := range r.Sets {
 		value, limit := done(s.Performed)
-		label, number := numberOf(s)
+		_, number := numberOf(s)
 		row := setRow{ID: s.ID, Key: setKey(s), Number: i + 1, Start: s.Start, End: s.End, Clock: figures.Clock(s.Start), Phase: s.Phase, Exercise: s.Exercise, Side: s.Side,
-			Announced: figures.Dose(s.Prescribed), Done: value, DoneLabel: label, DoneOnly: number, StartText: tenths(s.Start), EndText: tenths(s.End), Middle: tenths((s.Start + s.End) / 2), Range: limit, Tension: figures.Length(s.Tension), Within: limits(s.Tension), Pace: figures.Seconds(s.Pace),
-			Findings: []string{}}
+			Announced: figures.Dose(s.Prescribed), Done: value, DoneOnly: number, StartText: tenths(s.Start), EndText: tenths(s.End), Middle: tenths((s.Start + s.End) / 2), Range: limit, Tension: figures.Length(s.Tension), Within: limits(s.Tension), Pace: figures.Seconds(s.Pace),
+			DoneUnit: unitOf(s), Flags: append([]flag{}, flags[s.ID]...)}
 		row.Dose, row.Unit = doseParts(s.Prescribed)
-		for _, f := range r.Findings {
-			if f.Set == s.ID {
-				row.Findings = append(row.Findings, f.ID)
-			}
-		}
 		rows = append(rows, row)
 	}
 	return rows
@@ -98,23 +93,13 @@ func doseParts(d *analyze.Dose) (figure, unit string) {
 	return strconv.FormatFloat(d.Seconds, 'f', -1, 64), "seconds"
 }
 
-func restRows(r *analyze.Report) []restRow {
-	verdicts := map[string]string{"kept": "kept", "over": "longer", "short": "shorter", "unstated": ""}
+func restRows(r *analyze.Report, flags map[string][]flag) []restRow {
+	verdicts := map[string]string{"kept": "kept", "over": "longer than announced", "short": "shorter than announced", "unstated": ""}
 	rows := []restRow{}
 	for _, x := range r.Rests {
-		row := restRow{ID: x.ID, Start: x.Start, End: x.End, Clock: figures.Clock(x.Start), Given: figures.Length(x.Length), Range: limits(x.Length), Verdict: verdicts[x.Verdict], Findings: []string{}}
+		row := restRow{ID: x.ID, Start: x.Start, End: x.End, Clock: figures.Clock(x.Start), Given: figures.Length(x.Length), Range: limits(x.Length), Verdict: verdicts[x.Verdict], After: setBefore(r, x), Flags: append([]flag{}, flags[x.ID]...)}
 		if x.Prescribed != nil {
 			row.Announced = figures.Seconds(*x.Prescribed)
-		}
-		for i, s := range r.Sets {
-			if s.Start < x.Start {
-				row.After = i + 1
-			}
-		}
-		for _, f := range r.Findings {
-			if f.Rest == x.ID {
-				row.Findings = append(row.Findings, f.ID)
-			}
 		}
 		rows = append(rows, row)
 	}

@@ -4,8 +4,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io/fs"
 	"path/filepath"
+	"regexp"
 	"strings"
 
 	"captally.example/captally/analyze"
@@ -20,6 +20,7 @@ type form struct {
 	Label  string      `json:"label"`
 	Text   string      `json:"text"`
 	Rich   string      `json:"rich,omitempty"` // the same as HTML, for pasting with its headings and lists
+	Gaps   string      `json:"gaps"`           // how many gaps are left to fill, "" for none
 	Edited bool        `json:"edited"`         // the therapist's own words are in it
 	Base   string      `json:"base,omitempty"` // the draft without them, where it is edited
 	Clash  *clashShown `json:"clash,omitempty"`
@@ -45,6 +46,17 @@ func onlyIn(a, b string) string {
 		}
 	}
 	return strings.TrimRight(out.String(), "\n")
+}
+
+var gap = regexp.MustCompile(`\[[^\]\n]+\]`)
+
+// gaps tells how many gaps in square brackets a text has.
+func gaps(text string) string {
+	n := len(gap.FindAllString(text, -1))
+	if n == 0 {
+		return ""
+	}
+	return figures.Count(n, "gap") + " in [brackets] for you to fill."
 }
 
 // drafts returns the notes in the forms that can be copied, as drafted.
@@ -127,7 +139,7 @@ func (s *sitting) file(name string) (sent, error) {
 		data, err := s.content(name, now)
 		return sent{d.File, kinds[name], data}, err
 	}
-	return sent{}, fmt.Errorf("there is no file %q to take away: %w", name, fs.ErrNotExist)
+	return sent{}, missing(fmt.Sprintf("there is no file %q to take away", name))
 }
 
 func (s *sitting) content(name string, now *settledSession) ([]byte, error) {
@@ -150,7 +162,7 @@ func (s *sitting) content(name string, now *settledSession) ([]byte, error) {
 			return []byte(f.Text), nil
 		}
 	}
-	return nil, fs.ErrNotExist
+	return nil, missing(fmt.Sprintf("there is no file %q to take away", name))
 }
 
 func reportFile(r *analyze.Report) ([]byte, error) {

@@ -1,10 +1,11 @@
 package review
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"captally.example/captally/analyze"
-	"captally.example/captally/analyze/settle"
 	"captally.example/captally/cmd/captally/figures"
 )
 
@@ -22,22 +23,108 @@ func done(p analyze.Performed) (value, limits string) {
 	return "", ""
 }
 
-// kindWords are the kinds of findings in words, for lines that name a finding in short.
-var kindWords = map[string]string{
-	"count-short": "fewer repetitions than announced", "count-over": "more repetitions than announced", "time-short": "shorter than announced", "time-over": "longer than announced",
-	"dose-unclear": "a dose that may belong elsewhere", "sides-uneven": "the sides differ", "count-skipped": "a number left out", "count-repeated": "a number said twice",
-	"count-restarted": "the count jumps back", "count-jumped": "the count jumps forward", "count-lost": "repetitions without a count", "rest-short": "a short rest",
-	"rest-over": "a long rest", "rest-missing": "a rest left out", "time-cue-off": "a time cue that is off", "caption-doubled": "numbers twice in the captions",
-	"caption-gap": "a number missing in the captions", "caption-misheard": "a number misheard in the captions",
+// capital writes the first letter of a text large.
+func capital(text string) string {
+	if text == "" {
+		return ""
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
 }
 
-// inWords puts words in the place of a finding's kind in what is told of a decision.
-func inWords(d settle.Decision, text string) string {
-	if d.Finding == nil {
-		return text
+// sure says whose a finding is, and how sure that is.
+func sure(f analyze.Finding) string {
+	if f.Cause == "unsure" {
+		return "In the session or only in the captions? The captions alone cannot tell."
 	}
-	if words, known := kindWords[d.Finding.Kind]; known {
-		text = strings.ReplaceAll(text, d.Finding.Kind, words)
+	how := "Probably"
+	switch {
+	case f.Probability >= 0.9:
+		how = "Almost certainly"
+	case f.Probability >= 0.75:
+		how = "Very likely"
 	}
-	return text
+	return fmt.Sprintf("%s %s (%s)", how, map[string]string{"session": "in the session", "captions": "in the captions only"}[f.Cause], figures.Percent(f.Probability))
+}
+
+// advice says what to do about a finding, and what comes of it.
+func advice(f analyze.Finding) string {
+	switch f.Kind {
+	case "count-short", "count-over":
+		return "If it is so, the notes tell the viewer how many to do. If more or fewer were done, correct the number."
+	case "time-short", "time-over":
+		return "If it is so, the notes tell the viewer how long to go on. If it lasted longer or shorter, correct the number."
+	case "dose-unclear":
+		return "If another number was meant for this set, change the set: what was announced."
+	case "sides-uneven":
+		return "If it is so, the notes ask the viewer to do the same on both sides."
+	case "rest-short", "rest-missing":
+		return "If it is so, the notes ask the viewer to pause the video."
+	case "rest-over", "time-cue-off":
+		return "This is for you alone: the notes do not mention it."
+	}
+	switch f.Cause {
+	case "session":
+		return "Listen here. If you hear it so, the notes tell the viewer what to do instead."
+	case "captions":
+		return "Nothing to record again. If you agree, the corrected captions have it put right."
+	}
+	return "Listen here: only you can tell whether it was said so or written so."
+}
+
+// follow tells what follows from a finding and is not in its own words already: a slip says how many were done.
+func follow(f judged) []string {
+	out := []string{}
+	for _, x := range f.follow {
+		if !slices.Contains(repsKinds, x.Kind) || !strings.Contains(f.Text, "announced") {
+			out = append(out, x.Text)
+		}
+	}
+	return out
+}
+
+// where names what a finding is about, as the tables do.
+func where(r *analyze.Report, f analyze.Finding) string {
+	for i, s := range r.Sets {
+		if s.ID == f.Set && f.Set != "" {
+			return fmt.Sprintf("Set %d", i+1)
+		}
+	}
+	for _, x := range r.Rests {
+		if x.ID == f.Rest && f.Rest != "" {
+			return restName(r, x)
+		}
+	}
+	return ""
+}
+
+// restName names a rest by the set before it.
+func restName(r *analyze.Report, x analyze.Rest) string {
+	if n := setBefore(r, x); n > 0 {
+		return fmt.Sprintf("Rest after set %d", n)
+	}
+	return "Rest"
+}
+
+// setBefore returns the number of the set before a rest, 0 for none.
+func setBefore(r *analyze.Report, x analyze.Rest) int {
+	before := 0
+	for i, s := range r.Sets {
+		if s.Start < x.Start {
+			before = i + 1
+		}
+	}
+	return before
+}
+
+// sentence makes one or more sentences of what went wrong: errors begin small and end without a stop.
+func sentence(err error) string {
+	var out []string
+	for line := range strings.Lines(err.Error()) {
+		line = capital(strings.TrimSpace(line))
+		if line != "" && !strings.HasSuffix(line, ".") && !strings.HasSuffix(line, "?") {
+			line += "."
+		}
+		out = append(out, line)
+	}
+	return strings.Join(out, " ")
 }

@@ -61,31 +61,37 @@ async function send(decision) {
 
 const doseUnits = [['', 'nothing said'], ['reps', 'repetitions'], ['seconds', 'seconds']];
 
-const doseFields = (s) => [
-  field('Announced', 'dose', s?.dose, { inputMode: 'decimal' }),
-  choice('Announced in', 'unit', s?.unit ?? '', doseUnits),
-];
+/** A number and its unit, under one label. */
+function amount(label, name, value, unitName, unit, units) {
+  const number = make('input', { type: 'text', name, id: `field-${name}`, value: value ?? '', autocomplete: 'off', inputMode: 'decimal' });
+  const select = make('select', { name: unitName, id: `field-${unitName}`, aria: { label: `${label}, in` } }, ...units.map(([v, text]) => make('option', { value: v, selected: v === unit }, text)));
+  return make('div', {}, make('label', { htmlFor: number.id }, label), make('div', { class: 'pair' }, number, select));
+}
+
+const announced = (s) => amount('Announced', 'dose', s?.dose, 'unit', s?.unit ?? '', doseUnits);
+const done = (number, unit) => amount('Really done', 'done', number, 'done_unit', unit, doseUnits.slice(1));
 
 /** The form of one set. */
 export function changeSet(s, next) {
   const act = (text, what) => make('button', { type: 'button', onclick: () => send(what()) }, text);
   const more = make('div', { class: 'more' }, make('h3', {}, 'Is it not one set?'),
-    next && make('p', {}, act(`Join with set ${next.number}`, () => ({ set: s.key, join: true }))),
-    field('Split at', 'split', s.middle_text), make('p', { class: 'controls' }, act('Split in two there', () => ({ set: s.key, split: form.elements.split.value.trim() }))));
-  show(`Change set ${s.number}`, `${s.exercise || 'No name was said'}, at ${s.clock}. Leave what is right.`, [
+    make('div', { class: 'controls' }, field('It is two, the second from', 'split', s.middle_text), act('Split there', () => ({ set: s.key, split: form.elements.split.value.trim() }))),
+    make('p', { class: 'controls' }, next && act(`Join it with set ${next.number}`, () => ({ set: s.key, join: true })),
+      act('There was no such set: take it out', () => ({ set: s.key, remove: true }))));
+  show(`Change set ${s.number}`, `${s.exercise || 'No name was said'}, at ${s.clock}. Change only what is wrong.`, [
     field('Exercise', 'exercise', s.exercise),
     s.exercise ? choice('A new name is for', 'everywhere', 'all', [['all', 'all sets of this exercise'], ['one', 'this set only']]) : '',
-    choice('Side', 'side', s.side, sides), field(s.done_label, 'done', s.done_only, { inputMode: 'decimal' }),
-    ...doseFields(s), field('Begins at', 'start', s.start_text), field('Ends at', 'end', s.end_text),
+    announced(s), done(s.done_only, s.done_unit), field('Begins at', 'start', s.start_text), field('Ends at', 'end', s.end_text), choice('Side', 'side', s.side, sides),
   ], 'Keep the change', (changed, all) => setChange(s, changed, all), more);
 }
 
-/** What was changed of a set; nothing where everything was left. A dose and a name are sent whole. */
+/** What was changed of a set; nothing where everything was left. A dose, what was done and a name are sent whole. */
 function setChange(s, changed, all) {
   delete changed.split;
   delete changed.everywhere;
   if (Object.keys(changed).length === 0) return null;
   if (changed.dose !== undefined || changed.unit !== undefined) Object.assign(changed, { dose: all.dose, unit: all.unit });
+  if (changed.done !== undefined || changed.done_unit !== undefined) Object.assign(changed, { done: all.done, done_unit: all.done_unit });
   if (changed.exercise !== undefined && all.everywhere) changed.everywhere = all.everywhere;
   return { set: s.key, change: changed };
 }
@@ -99,8 +105,7 @@ export function changePart(p) {
 /** The form of a set that was missed. */
 export function addSet() {
   show('Add a set that was missed', 'Give the moments as the player shows them, such as 12:40.', [
-    field('Exercise', 'exercise', ''), choice('Side', 'side', '', sides), field('Really done', 'done', '', { inputMode: 'decimal' }),
-    choice('Done in', 'done_unit', 'reps', doseUnits.slice(1)), ...doseFields(),
+    field('Exercise', 'exercise', ''), choice('Side', 'side', '', sides), announced(), done('', 'reps'),
     field('Begins at', 'start', ''), field('Ends at', 'end', ''), choice('Part', 'phase', 'work', [['work', 'work'], ['balance', 'balance']]),
   ], 'Add the set', (_, all) => ({ add: all }));
 }

@@ -1,5 +1,6 @@
 // The list of what to settle, led by the keyboard. One finding is open at a time and shows its actions.
 import { button, find, focusOn, make, redraw } from './dom.js';
+import { markFinding, sign } from './strip.js';
 
 const list = find('findings');
 const letters = find('letters');
@@ -7,19 +8,15 @@ let state;
 let openKey = '';
 let act = {};
 
-/** The actions of an open finding: key on the keyboard, label, what is decided. */
-const actions = [
-  { letter: 'p', label: 'Play', run: (f) => act.play(f) },
-  { letter: 's', label: 'It was said', verdict: 'said' },
-  { letter: 'c', label: "The captioner's", verdict: 'captions' },
-  { letter: 'n', label: 'Not so', verdict: 'not-so' },
-  { letter: 'r', label: 'Correct the number', run: (f) => act.correct(f) },
-];
+/** What can be done about a finding, by the name it has in the state: its letter on the keyboard, and what it is in general. */
+const letterOf = {
+  p: ['p', 'play'], said: ['s', 'it was said, or is so'], captions: ['c', "the captioner's mistake"], 'not-so': ['n', 'not so'], r: ['r', 'correct the number'], e: ['e', 'change the set'],
+};
 
-/** Says what the list may call: play, show, correct, settle, undo; each gets a finding. */
+/** Says what the list may call: play, show, correct, change, settle, undo; each gets a finding. */
 export function startFindings(callbacks) {
   act = callbacks;
-  find('keys').querySelector('dl').replaceChildren(...[['↓ ↑', 'next, previous'], ['Enter', 'open and play'], ...actions.map((a) => [a.letter, a.label.toLowerCase()]), ['u', 'undo']]
+  find('keys').querySelector('dl').replaceChildren(...[['↓ ↑', 'next, previous'], ['Enter', 'open and play'], ...Object.values(letterOf), ['u', 'undo']]
     .map(([k, what]) => make('div', {}, make('dt', {}, make('kbd', {}, k)), make('dd', {}, what))));
   try {
     letters.checked = sessionStorage.getItem('letters') !== 'off';
@@ -37,42 +34,49 @@ export function drawFindings(now) {
   if (!state.findings.some((f) => f.key === openKey)) openKey = (state.findings.find((f) => !f.settled) ?? state.findings[0])?.key ?? '';
   find('progress').textContent = state.progress;
   find('keys').hidden = state.findings.length === 0;
+  markFinding(openKey);
   redraw(list, state.findings.map((f) => ({ ...f, open: f.key === openKey })), item);
 }
 
 function item(f) {
   const { open } = f;
   const head = button('', `finding-${f.key}`, () => openAndPlay(f), { class: 'finding', aria: { expanded: String(open) } });
-  head.append(
-    make('span', { class: `flag ${f.cause}${f.settled ? ' settled' : ''}`, aria: { hidden: 'true' } }, f.settled ? '✓' : { session: '!', unsure: '?', captions: 'c' }[f.cause]),
-    make('span', { class: 'what' }, f.text),
-    make('span', { class: 'about' }, f.settled ? `Settled: ${f.settled}` : `${f.cause_text}, ${f.chance}`),
-  );
+  head.append(sign(f), make('span', { class: 'what' }, f.where && make('b', {}, `${f.where}. `), f.text), make('span', { class: 'about' }, f.settled ? `Settled: ${f.settled}` : f.sure));
   const li = make('li', { class: `${open ? 'open' : ''} ${f.settled ? 'settled' : ''}`, data: { finding: f.key } }, head);
   if (open) li.append(details(f));
   return li;
 }
 
 function details(f) {
-  const row = make('div', { class: 'actions' }, ...actions.filter((a) => f.actions.includes(a.verdict ?? a.letter)).map((a) => {
-    const b = button(a.label, `action-${a.letter}`, () => run(a, f), { aria: { keyshortcuts: a.letter } });
-    b.append(' ', make('kbd', { aria: { hidden: 'true' } }, a.letter));
+  const buttons = f.actions.map(({ do: what, label }) => {
+    const [letter] = letterOf[what];
+    const b = button(label, `action-${letter}`, () => run(what, f), { class: 're'.includes(letter) ? 'quiet' : '', data: { key: `action-${letter}`, do: what }, aria: { keyshortcuts: letter } });
+    b.append(' ', make('kbd', { aria: { hidden: 'true' } }, letter));
     return b;
-  }));
+  });
+  const follow = f.follow.length ? make('ul', { class: 'follow', aria: { label: 'What follows from it' } }, ...f.follow.map((t) => make('li', {}, `It follows: ${t}`))) : '';
   const said = f.evidence.length
     ? make('ul', { class: 'evidence', aria: { label: 'What the captions say' } }, ...f.evidence.map((e) => make('li', {}, make('span', { class: 'clock' }, e.clock), ` “${e.text}”`)))
     : '';
-  return make('div', { class: 'details' }, said, row);
+  return make('div', { class: 'details' }, said, follow, make('p', { class: 'advice' }, f.advice), make('div', { class: 'actions' }, ...buttons));
 }
 
-function run(action, f) {
-  if (action.run) action.run(f);
-  else settle(f, action.verdict);
+const others = { p: (f) => act.play(f), r: (f) => act.correct(f), e: (f) => act.change(f) };
+
+function run(what, f) {
+  if (others[what]) others[what](f);
+  else settle(f, what);
 }
 
 function openAndPlay(f) {
   open(f);
   act.play(f);
+}
+
+/** Opens the finding with a key, or else the first that is open. */
+export function openFinding(key) {
+  const f = state.findings.find((x) => (key ? x.key === key : !x.settled));
+  if (f) open(f);
 }
 
 /** Opens a finding, puts the focus on it and shows its moment. */
@@ -85,8 +89,7 @@ function open(f) {
 
 /** Settles a finding; the focus goes to the next one that is not settled. */
 async function settle(f, verdict) {
-  const at = state.findings.findIndex((x) => x.key === f.key);
-  const after = [...state.findings.slice(at + 1), ...state.findings.slice(0, at)].filter((x) => !x.settled).map((x) => x.key);
+  const after = unsettledAfter(f.key);
   if (await act.settle(f, verdict)) goToNext(after);
 }
 
@@ -123,9 +126,9 @@ list.addEventListener('keydown', (e) => {
     act.undo();
     return;
   }
-  const action = actions.find((a) => a.letter === e.key && f.actions.includes(a.verdict ?? a.letter));
+  const action = f.actions.find((a) => letterOf[a.do][0] === e.key);
   if (action) {
     e.preventDefault();
-    run(action, f);
+    run(action.do, f);
   }
 });

@@ -1,5 +1,6 @@
 // The moment: the video on the user's own disk, and what was said beside it, word by word, with the count marked.
 import { find, make } from './dom.js';
+import { markMoment } from './strip.js';
 
 const player = find('player');
 const list = find('words');
@@ -46,11 +47,13 @@ export function goTo(seconds, play = false) {
     follow();
     return;
   }
+  markMoment(seconds);
   light(wordAt(seconds), true);
 }
 
 /** Brings the words of a moment into view, whether or not a video is at an earlier one. */
 export function lookAt(seconds) {
+  markMoment(seconds);
   scrollTo(cueAt(seconds));
 }
 
@@ -60,12 +63,14 @@ export function usePlayer(src) {
   find('video-fault').textContent = '';
   player.src = src;
   player.hidden = false;
+  document.body.classList.add('has-video');
   find('slow').hidden = false;
 }
 
 function closePlayer(fault) {
   player.removeAttribute('src');
   player.hidden = true;
+  document.body.classList.remove('has-video');
   find('slow').hidden = true;
   find('video-fault').textContent = fault;
 }
@@ -109,12 +114,20 @@ function scrollTo(cue) {
   times[cue].tabIndex = 0;
   list.querySelector('.here')?.classList.remove('here');
   line.classList.add('here');
+  settleOn(line, 5);
+}
+
+/** Scrolls to a line, and again: lines that were out of view get their true heights only in the frames that follow. */
+function settleOn(line, frames) {
+  if (!line.classList.contains('here')) return;
   list.scrollTop += line.getBoundingClientRect().top - list.getBoundingClientRect().top - list.clientHeight / 3;
+  if (frames > 0) requestAnimationFrame(() => settleOn(line, frames - 1));
 }
 
 let shown = -1;
 function follow() {
   const at = player.currentTime;
+  markMoment(at);
   light(wordAt(at), false);
   const cue = cueAt(at);
   if (cue !== shown) scrollTo(cue);
@@ -139,12 +152,16 @@ find('slow').addEventListener('click', () => {
   player.defaultPlaybackRate = player.playbackRate;
 });
 
-find('video').addEventListener('change', () => {
-  const [file] = find('video').files;
-  if (!file) return;
+/** Plays a file of the user's. */
+export function useFile(file) {
   if (local) URL.revokeObjectURL(local);
   local = URL.createObjectURL(file);
   usePlayer(local);
+}
+
+find('video').addEventListener('change', () => {
+  const [file] = find('video').files;
+  if (file) useFile(file);
 });
 
 list.addEventListener('click', (e) => {

@@ -1,8 +1,9 @@
 // The page: opens a session, draws its state, and sends what is decided.
 import { addSet, changePart, changeSet, correctNumber, startForms } from './change.js';
 import { find, keepingFocus, make } from './dom.js';
-import { drawFindings, goToNext, startFindings, unsettledAfter } from './findings.js';
-import { goTo, hasVideo, lookAt, markCounts, showWords, usePlayer } from './moment.js';
+import { sort } from './drop.js';
+import { drawFindings, goToNext, openFinding, startFindings, unsettledAfter } from './findings.js';
+import { goTo, hasVideo, lookAt, markCounts, showWords, useFile, usePlayer } from './moment.js';
 import * as server from './server.js';
 import { drawStrip } from './strip.js';
 import { drawTables } from './tables.js';
@@ -11,6 +12,7 @@ import { drawNotes, startNotes } from './takeaway.js';
 const minute = 60_000;
 let state = null;
 let hasMedia = false;
+let mostBytes = Infinity;
 
 function tell(message) {
   find('said').textContent = '';
@@ -20,27 +22,30 @@ function tell(message) {
 function draw() {
   keepingFocus(() => {
     drawHead();
-    drawStrip(state, moment);
-    drawTables(state, moment, (s) => changeSet(s, state.sets[s.number]), changePart);
     drawFindings(state);
+    drawStrip(state, moment, openFinding);
+    drawTables(state, { go: moment, show: openFinding, change, changePart });
   });
   drawNotes(state);
   markCounts(state.marks);
 }
+
+const change = (s) => changeSet(s, state.sets[s.number]);
 
 function drawHead() {
   document.title = `${state.title} · captally`;
   find('title').textContent = state.title;
   find('facts').textContent = state.facts;
   find('verdict').textContent = state.verdict;
-  find('kept').textContent = state.kept;
+  find('kept').textContent = `Saved in ${state.kept}`;
+  find('begin').hidden = state.left === 0;
+  find('to-notes').classList.toggle('main', state.left === 0);
   find('undo').hidden = !state.undo;
   find('warnings').hidden = state.warnings.length === 0;
   find('warnings').firstElementChild.textContent = state.warnings_title;
   find('warnings').lastElementChild.replaceChildren(...state.warnings.map((w) => make('li', {}, w)));
-  find('decided').hidden = state.changes.length === 0;
-  find('decided').firstElementChild.textContent = `All that was decided (${state.changes.length})`;
-  find('decided').lastElementChild.replaceChildren(...state.changes.map((c) => make('li', {}, c)));
+  find('decided').firstElementChild.textContent = state.changes.length ? `All that you decided (${state.changes.length}); it is saved at once` : 'What you decide is saved at once';
+  find('decided').querySelector('ol').replaceChildren(...state.changes.map((c) => make('li', {}, c)));
   find('unfit').hidden = state.unfit.length === 0;
   find('unfit').replaceChildren(make('p', {}, 'The captions have changed since you settled this. What still fits is kept; this does not fit any more:'),
     make('ul', {}, ...state.unfit.map((u) => make('li', {}, u))));
@@ -59,6 +64,7 @@ async function decide(decision) {
     state = await server.decide(state.id, decision);
   } catch (e) {
     tell(e.message);
+    await refresh();
     return e.message;
   }
   draw();
@@ -77,14 +83,24 @@ async function undo() {
   tell(state.told);
 }
 
+/** Draws what another window, or a person at the file, has decided meanwhile. */
+async function refresh() {
+  if (!state) return;
+  try {
+    const now = await server.session(state.id);
+    if (now.id !== state.id || JSON.stringify({ ...now, told: '' }) === JSON.stringify({ ...state, told: '' })) return;
+    state = now;
+  } catch {
+    return; // it is told at the next decision
+  }
+  draw();
+}
+
 async function show(next) {
   const words = await server.words(next.id);
   state = next;
   find('welcome').hidden = true;
-  find('session').hidden = false;
-  find('parts').hidden = false;
-  find('another').hidden = false;
-  history.replaceState(null, '', `/#${state.id}`);
+  for (const id of ['session', 'parts', 'another']) find(id).hidden = false;
   if (hasMedia && !hasVideo()) usePlayer('/media');
   showWords(words);
   draw();
@@ -96,42 +112,76 @@ function welcome() {
   state = null;
   find('welcome').hidden = false;
   for (const id of ['session', 'parts', 'another']) find(id).hidden = true;
-  history.replaceState(null, '', '/');
   document.title = 'captally';
 }
 
-/** Opens a session by what(); a file that cannot be read is told on the page. With enter, the focus goes to its title. */
+const inAddress = () => new URLSearchParams(location.search).get('session');
+
+/** Opens a session by what(); a file that cannot be read is told on the page. With enter, the focus goes to its title, and Back comes back here. */
 async function open(what, enter = true) {
   find('broken').textContent = '';
   try {
     await show(await what());
-    if (enter) find('title').focus();
   } catch (e) {
-    if (state) welcome();
-    find('broken').textContent = e.message;
+    fail(e.message);
+    return false;
   }
+  const address = `/?session=${state.id}`;
+  if (enter && inAddress() !== state.id) history.pushState(null, '', address);
+  else if (!inAddress()) history.replaceState(null, '', address);
+  if (enter) find('title').focus();
+  return true;
 }
 
-find('file').addEventListener('change', () => {
-  const [file] = find('file').files;
-  if (file) open(() => server.open(file));
+/** Tells what is wrong with a file; a session that is open stays. */
+function fail(message) {
+  if (state) tell(message);
+  else find('broken').textContent = message;
+}
+
+/** Opens what was dropped or chosen. */
+async function take(transfer) {
+  const { captions, video, fault } = sort(transfer, mostBytes, Boolean(state));
+  if (fault) {
+    fail(fault);
+    return;
+  }
+  if (captions && !(await open(() => server.open(captions)))) return;
+  if (video) useFile(video);
+}
+
+/** Shows the session that the address names, as after Back. */
+async function follow() {
+  const id = inAddress();
+  if (id === (state?.id ?? null)) return;
+  if (id) await open(() => server.session(id), false);
+  else welcome();
+}
+
+find('file').addEventListener('change', async () => {
+  await take({ files: find('file').files });
   find('file').value = '';
 });
 find('demo').addEventListener('click', () => open(server.demo));
 find('another').addEventListener('click', () => {
   welcome();
+  history.pushState(null, '', '/');
   find('file').focus();
 });
 find('undo').addEventListener('click', undo);
 find('add').addEventListener('click', () => addSet());
+find('begin').addEventListener('click', () => openFinding());
+window.addEventListener('popstate', follow);
+document.addEventListener('visibilitychange', () => { if (!document.hidden) refresh(); });
+window.addEventListener('focus', refresh);
 
 // A file may be dropped anywhere on the page.
 for (const kind of ['dragover', 'dragleave', 'drop']) {
   document.addEventListener(kind, (e) => {
+    if (!e.dataTransfer.types.includes('Files')) return; // words of the notes, say
     e.preventDefault();
     find('drop').classList.toggle('over', kind === 'dragover');
-    const file = kind === 'drop' && e.dataTransfer.files[0];
-    if (file) open(() => server.open(file));
+    if (kind === 'drop') take(e.dataTransfer);
   });
 }
 
@@ -148,6 +198,7 @@ startFindings({
       goToNext(after);
     });
   },
+  change: (f) => change(state.sets.find((x) => x.key === f.set)),
   undo,
 });
 
@@ -156,7 +207,8 @@ setInterval(() => { if (!document.hidden) server.here().catch(() => {}); }, minu
 
 const begin = await server.start();
 hasMedia = begin.video;
+mostBytes = begin.most_bytes;
 find('demo').parentElement.hidden = !begin.demo;
-const wanted = location.hash.slice(1) || begin.session;
-if (/^[0-9a-f]{32}$/.test(wanted)) await open(() => server.session(wanted), false);
-else history.replaceState(null, '', '/');
+const wanted = inAddress() || begin.session;
+if (wanted) await open(() => server.session(wanted), false);
+if (!state) history.replaceState(null, '', '/');

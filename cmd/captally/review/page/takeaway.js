@@ -48,6 +48,7 @@ function drawText() {
   if (!timer && text.value !== f.text) text.value = f.text;
   find('notes-label').textContent = `Text of the notes: ${f.label}`;
   find('redraft').hidden = !f.edited;
+  find('gaps').textContent = f.gaps;
   drawClash(f);
 }
 
@@ -86,6 +87,11 @@ text.addEventListener('input', () => {
   timer = setTimeout(save, pause);
 });
 text.addEventListener('blur', saveNow);
+window.addEventListener('pagehide', () => { // a reload while it was being written
+  if (!timer) return;
+  timer = clearTimeout(timer);
+  server.decideLeaving(state.id, { notes: { form, base, text: text.value } });
+});
 
 find('copy').addEventListener('click', async () => {
   await saveNow();
@@ -94,7 +100,7 @@ find('copy').addEventListener('click', async () => {
   if (f.rich) kinds['text/html'] = new Blob([f.rich], { type: 'text/html' });
   try {
     await navigator.clipboard.write([new ClipboardItem(kinds)]);
-    tell(`Copied: ${f.label}.`);
+    tell(['Copied.', f.gaps && `It still has ${f.gaps}`].filter(Boolean).join(' '));
   } catch {
     text.focus();
     text.select();
