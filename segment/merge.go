@@ -43,6 +43,9 @@ func (x *text) sameSet(a, b *stretch) bool {
 	gap := b.start - a.end
 	cross := x.crossing()
 	breaks := cross[b.first] - cross[a.last]
+	if x.sidesChange(a.last, b.first) {
+		return false
+	}
 	if n := x.startsAgain(a.last, b.first); n == 1 || n > 1 && (last.top() > n || x.announcedSum(a, b)) {
 		return breaks < 2*mergeBreak && gap < float64(mergeBeats*pace)+mergeFlat+8
 	}
@@ -59,12 +62,23 @@ func (x *text) sameSet(a, b *stretch) bool {
 		m := &x.said[k]
 		if m.First >= a.last && m.First < b.first && m.Weight > 0.4 {
 			switch m.Kind {
-			case announce.Reps, announce.Seconds, announce.Side, announce.Swap, announce.Round:
+			case announce.Reps, announce.Seconds, announce.Round:
 				return m.Kind == announce.Reps && m.Scope == announce.Change
 			}
 		}
 	}
 	return true
+}
+
+// sidesChange reports whether a side is named, or the sides are changed, in words [a, b).
+func (x *text) sidesChange(a, b int) bool {
+	for k := range x.said {
+		m := &x.said[k]
+		if m.First >= a && m.First < b && m.Weight > 0.4 && (m.Kind == announce.Side || m.Kind == announce.Swap) {
+			return true
+		}
+	}
+	return false
 }
 
 // announcedSum reports whether the repetitions of both together were announced before them.
