@@ -2,6 +2,7 @@ package analyze
 
 import (
 	"fmt"
+	"math"
 	"sort"
 
 	"captally.example/captally/segment"
@@ -112,7 +113,7 @@ func (f *finder) timeCues(cues []segment.TimeCue, end caption.Spread, set, rest 
 		e.words(c.First, c.Last)
 		f.add(Finding{
 			Kind: "time-cue-off", Cause: causeSession, At: at(c.At.At), Set: set, Rest: rest, Probability: p,
-			Text: fmt.Sprintf("At %s you say that %s are left; it was %s.", c.At.At, seconds(c.Said), seconds(c.Actual)),
+			Text: fmt.Sprintf("At %s you say that %s are left; it was %s.", c.At.At, seconds(c.Said), seconds(math.Round(c.Actual))),
 		}, e)
 	}
 }

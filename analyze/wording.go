@@ -22,7 +22,7 @@ func length(l segment.Length) string {
 	if l.High-l.Low <= 2 {
 		return seconds(l.Value)
 	}
-	return fmt.Sprintf("about %s (%.0f to %.0f)", seconds(l.Value), l.Low, l.High)
+	return fmt.Sprintf("about %s (%.0f to %.0f)", seconds(math.Round(l.Value)), l.Low, l.High)
 }
 
 // done writes how many repetitions a counted set had, with its limits where it has any.
