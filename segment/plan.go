@@ -21,6 +21,7 @@ const (
 	gainOnBeat    = 4.0  // it began, by its pace, just after a go phrase of weight 1
 	gainRestart   = 2.5  // it is said to begin anew just after
 	doseWithin    = 100.0
+	holdWords     = 25 // before a count within which time is told of
 )
 
 // asStretch makes a candidate set of a count.
@@ -33,6 +34,8 @@ func (x *text) asStretch(r *run) stretch {
 		s.score -= float64(lossShort * math.Max(0, float64(4-max(n, x.repsIn(r)))))
 		if r.rule.step < 0 && r.first().v <= 5 && x.hurried(r) && !x.endsJustBefore(r) {
 			s.score -= lossCountdown
+		} else if r.rule.step < 0 && r.first().v <= 10 && x.timesHold(r) {
+			s.score -= float64(2 * lossCountdown)
 		}
 		if n > 2 {
 			if pace := (s.end - s.start) / float64(n-1); pace < 0.75 && r.rule.step > 0 {
@@ -82,6 +85,29 @@ func (x *text) hurried(r *run) bool {
 		return pace < 4 // the words' own times say little
 	}
 	return pace < 2
+}
+
+// timesHold reports whether what is said last of time and dose before a count is how much time is left or gone: then it counts seconds.
+func (x *text) timesHold(r *run) bool {
+	first := r.first().first
+	timed := false
+	for k := range x.said {
+		m := &x.said[k]
+		if m.First >= first {
+			break
+		}
+		if m.Weight < 0.4 || m.First < first-holdWords {
+			continue
+		}
+		switch m.Kind {
+		case announce.Remaining, announce.Gone, announce.Seconds:
+			timed = m.Timed
+		case announce.Halfway:
+		default:
+			timed = false
+		}
+	}
+	return timed
 }
 
 // restartsAfter reports whether the count is said to begin anew just after.
