@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -17,6 +18,7 @@ import (
 type wish struct {
 	Finding string            `json:"finding"` // the key of a finding, with Verdict or Number
 	Verdict string            `json:"verdict"`
+	Agree   []string          `json:"agree"` // the keys of findings that are the captioner's mistakes
 	Number  string            `json:"number"`
 	Set     string            `json:"set"` // the key of a set, with Change, Join, Split or Remove
 	Phase   string            `json:"phase"`
@@ -68,8 +70,14 @@ func (s *sitting) fits(d *settle.Decisions, n int) error {
 	return nil
 }
 
+// fewToTell is how many decisions are told one by one.
+const fewToTell = 4
+
 // describe tells decisions for a person.
 func describe(made []settle.Decision) string {
+	if n := len(made); n > fewToTell {
+		return figures.Count(n, "decision") + " made at one go"
+	}
 	var told []string
 	for _, d := range made {
 		told = append(told, d.Describe())
@@ -101,6 +109,8 @@ func (n *settledSession) decisionsFor(w wish) ([]settle.Decision, error) {
 	switch {
 	case w.Finding != "":
 		return n.onFinding(w)
+	case len(w.Agree) > 0:
+		return n.agree(w.Agree)
 	case w.Set != "":
 		return n.onSet(w)
 	case w.Phase != "":
@@ -130,6 +140,20 @@ func (n *settledSession) onFinding(w wish) ([]settle.Decision, error) {
 		return []settle.Decision{d}, err
 	}
 	return nil, errMoved
+}
+
+// agree are the decisions that findings are the captioner's mistakes.
+func (n *settledSession) agree(keys []string) ([]settle.Decision, error) {
+	var out []settle.Decision
+	for _, f := range n.report.Findings {
+		if f.Cause == "captions" && slices.Contains(keys, keyOf(n.report, f)) {
+			out = append(out, settle.Decision{Kind: settle.Captions, Finding: settle.FindingOf(n.report, f)})
+		}
+	}
+	if len(out) != len(keys) {
+		return nil, errMoved
+	}
+	return out, nil
 }
 
 // unitOf says in what a set was done, "reps" or "seconds".

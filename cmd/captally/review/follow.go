@@ -15,7 +15,7 @@ import (
 var (
 	slipKinds = []string{"count-skipped", "count-repeated", "count-restarted", "count-jumped", "count-lost"}
 	repsKinds = []string{"count-short", "count-over"}
-	doseKinds = append([]string{"time-short", "time-over"}, repsKinds...)
+	ofOneSide = slices.Concat([]string{"time-short", "time-over", "dose-unclear"}, repsKinds, slipKinds) // make the sides differ
 )
 
 // together puts each finding that follows from another below that one, in the order in which they came.
@@ -56,7 +56,7 @@ func cause(r *analyze.Report, all []judged, i int) int {
 	case slices.Contains(repsKinds, f.Kind):
 		kinds, sets = slipKinds, []string{f.Set}
 	case f.Kind == "sides-uneven":
-		kinds, sets = append(doseKinds, slipKinds...), bothSides(r, f.Set)
+		kinds, sets = ofOneSide, bothSides(r, f.Set)
 	}
 	best := -1
 	for k, x := range all {

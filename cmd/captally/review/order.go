@@ -21,8 +21,11 @@ func matters(f analyze.Finding) float64 {
 	if !known {
 		w = usualWeight
 	}
-	if f.Cause == "captions" {
+	switch f.Cause {
+	case "captions":
 		w /= 2
+	case "unsure": // it may be of the session after all, whatever it is called
+		w = max(w, usualWeight)
 	}
 	return f.Probability * w
 }

@@ -139,12 +139,17 @@ func toSettle(all []judged) string {
 		return "All that looked odd is settled."
 	}
 	var parts []string
-	for _, c := range []struct{ cause, text string }{{"session", "%d in the session"}, {"unsure", "%d for you to tell"}, {"captions", "%d in the captions only"}} {
-		if open[c.cause] > 0 {
-			parts = append(parts, fmt.Sprintf(c.text, open[c.cause]))
-		}
+	look := n - open["captions"]
+	switch {
+	case look > 0 && open["unsure"] == 0:
+		parts = append(parts, figures.Count(look, "place")+" to look at.")
+	case look > 0:
+		parts = append(parts, fmt.Sprintf("%s to look at, %d of them for you to tell.", figures.Count(look, "place"), open["unsure"]))
 	}
-	return figures.Count(n, "place") + " to look at: " + strings.Join(parts, ", ") + "."
+	if c := open["captions"]; c > 0 {
+		parts = append(parts, figures.Count(c, "mistake")+" of the captions only.")
+	}
+	return strings.Join(parts, " ")
 }
 
 // stripText says in words what the strip shows.

@@ -31,19 +31,18 @@ func capital(text string) string {
 	return strings.ToUpper(text[:1]) + text[1:]
 }
 
-// sure says whose a finding is, and how sure that is.
+// sure says how sure a finding is.
 func sure(f analyze.Finding) string {
-	if f.Cause == "unsure" {
-		return "In the session or only in the captions? The captions alone cannot tell."
-	}
-	how := "Probably"
+	how := "Perhaps"
 	switch {
-	case f.Probability >= 0.9:
-		how = "Almost certainly"
-	case f.Probability >= 0.75:
-		how = "Very likely"
+	case f.Cause == "unsure":
+		return "For you to tell"
+	case f.Probability >= 0.9: // from where its own text is without a "probably"
+		how = "Almost certain"
+	case f.Probability >= 0.6:
+		how = "Probable"
 	}
-	return fmt.Sprintf("%s %s (%s)", how, map[string]string{"session": "in the session", "captions": "in the captions only"}[f.Cause], figures.Percent(f.Probability))
+	return how + " (" + figures.Percent(f.Probability) + ")"
 }
 
 // advice says what to do about a finding, and what comes of it.

@@ -13,7 +13,7 @@ const letterOf = {
   p: ['p', 'play'], said: ['s', 'it was said, or is so'], captions: ['c', "the captioner's mistake"], 'not-so': ['n', 'not so'], r: ['r', 'correct the number'], e: ['e', 'change the set'],
 };
 
-/** Says what the list may call: play, show, correct, change, settle, undo; each gets a finding. */
+/** Says what the list may call: play, show, correct, change, settle, each with a finding; agree with keys; undo; fold when some are folded away or back. */
 export function startFindings(callbacks) {
   act = callbacks;
   find('keys').querySelector('dl').replaceChildren(...[['↓ ↑', 'next, previous'], ['Enter', 'open and play'], ...Object.values(letterOf), ['u', 'undo']]
@@ -34,9 +34,36 @@ export function drawFindings(now) {
   if (!state.findings.some((f) => f.key === openKey)) openKey = (state.findings.find((f) => !f.settled) ?? state.findings[0])?.key ?? '';
   find('progress').textContent = state.progress;
   find('keys').hidden = state.findings.length === 0;
+  drawFaults();
   markFinding(openKey);
-  redraw(list, state.findings.map((f) => ({ ...f, open: f.key === openKey })), item);
+  redraw(list, inView().map((f) => ({ ...f, open: f.key === openKey })), item);
 }
+
+const isFault = (f) => !f.settled && f.cause === 'captions';
+const faults = () => state.findings.filter(isFault);
+const many = 6; // mistakes of the captions, from which they are folded away
+let unfolded = false;
+
+/** The findings that are not folded away. */
+export const inView = () => (unfolded || faults().length < many ? state.findings : state.findings.filter((f) => !isFault(f) || f.key === openKey));
+
+function drawFaults() {
+  const n = faults().length;
+  find('faults').hidden = n < 2;
+  find('faults').querySelector('span').textContent = n;
+  find('unfold').hidden = n < many;
+  find('unfold').setAttribute('aria-expanded', String(unfolded));
+  find('unfold').textContent = unfolded ? 'Fold them away' : 'Show them one by one';
+}
+
+find('agree').addEventListener('click', async () => {
+  if (await act.agree(faults().map((f) => f.key))) openFinding();
+});
+find('unfold').addEventListener('click', () => {
+  unfolded = !unfolded;
+  drawFindings(state);
+  act.fold();
+});
 
 function item(f) {
   const { open } = f;
@@ -73,10 +100,11 @@ function openAndPlay(f) {
   act.play(f);
 }
 
-/** Opens the finding with a key, or else the first that is open. */
+/** Opens the finding with a key, or else the first that is open; with none left, the focus goes to the heading. */
 export function openFinding(key) {
   const f = state.findings.find((x) => (key ? x.key === key : !x.settled));
   if (f) open(f);
+  else find('findings-title').focus();
 }
 
 /** Opens a finding, puts the focus on it and shows its moment. */

@@ -114,8 +114,18 @@ function scrollTo(cue) {
   times[cue].tabIndex = 0;
   list.querySelector('.here')?.classList.remove('here');
   line.classList.add('here');
+  const box = list.getBoundingClientRect();
+  unseen = box.top > innerHeight || box.bottom < 0;
   settleOn(line, 5);
 }
+
+// A list that is out of view has no true heights at all: once it comes into view, its line is looked for again.
+let unseen = false;
+new IntersectionObserver(([e]) => {
+  const line = list.querySelector('.here');
+  if (e.isIntersecting && unseen && line) settleOn(line, 5);
+  unseen = !e.isIntersecting && unseen;
+}).observe(list);
 
 /** Scrolls to a line, and again: lines that were out of view get their true heights only in the frames that follow. */
 function settleOn(line, frames) {

@@ -2,7 +2,7 @@
 import { addSet, changePart, changeSet, correctNumber, startForms } from './change.js';
 import { find, keepingFocus, make } from './dom.js';
 import { sort } from './drop.js';
-import { drawFindings, goToNext, openFinding, startFindings, unsettledAfter } from './findings.js';
+import { drawFindings, goToNext, inView, openFinding, startFindings, unsettledAfter } from './findings.js';
 import { goTo, hasVideo, lookAt, markCounts, showWords, useFile, usePlayer } from './moment.js';
 import * as server from './server.js';
 import { drawStrip } from './strip.js';
@@ -19,11 +19,13 @@ function tell(message) {
   requestAnimationFrame(() => { find('said').textContent = message; });
 }
 
+const strip = () => drawStrip(state, inView(), moment, openFinding);
+
 function draw() {
   keepingFocus(() => {
     drawHead();
     drawFindings(state);
-    drawStrip(state, moment, openFinding);
+    strip();
     drawTables(state, { go: moment, show: openFinding, change, changePart });
   });
   drawNotes(state);
@@ -191,6 +193,7 @@ startFindings({
   show: (f) => (hasVideo() ? goTo(f.play_s) : goTo(f.at_s)),
   play: (f) => (hasVideo() ? goTo(f.play_s, true) : goTo(f.at_s)),
   settle: async (f, verdict) => (await decide({ finding: f.key, verdict })) === '',
+  agree: async (keys) => (await decide({ agree: keys })) === '',
   correct: (f) => {
     const after = unsettledAfter(f.key);
     correctNumber(f, () => {
@@ -200,6 +203,7 @@ startFindings({
   },
   change: (f) => change(state.sets.find((x) => x.key === f.set)),
   undo,
+  fold: strip,
 });
 
 // The program may stop when nobody is there: a page that is looked at says so.

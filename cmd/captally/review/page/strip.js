@@ -51,8 +51,8 @@ function stack() {
 }
 new ResizeObserver(stack).observe(flags);
 
-/** Draws the strip; go(seconds) is called with the moment that was pointed at, show(key) with the finding. */
-export function drawStrip(now, go, show) {
+/** Draws the strip with these findings; go(seconds) is called with the moment that was pointed at, show(key) with the finding. */
+export function drawStrip(now, findings, go, show) {
   if (state?.id !== now.id) here.hidden = true;
   state = now;
   const place = (e, start, end) => {
@@ -62,11 +62,11 @@ export function drawStrip(now, go, show) {
   };
   strip.setAttribute('aria-label', state.strip_text);
   redraw(phases, state.phases, (p) => place(make('span', { class: `phase ${p.kind}`, title: p.text, onclick: () => go(p.start_s) }, make('span', {}, p.mark ?? '')), p.start_s, p.end_s));
-  redraw(flags, state.findings.map(({ key, cause, settled, clock, text, at_s }) => ({ key, cause, settled, clock, text, at_s })), (f) => flag(f, show));
+  redraw(flags, findings.map(({ key, cause, settled, clock, text, at_s }) => ({ key, cause, settled, clock, text, at_s })), (f) => flag(f, show));
   markFinding(open);
   stack();
   redraw(ticks, state.ticks, (t) => place(make('span', { class: 'tick' }, t.text), t.at_s));
-  drawLegend();
+  drawLegend(findings);
 }
 
 function flag(f, show) {
@@ -78,9 +78,9 @@ function flag(f, show) {
   return e;
 }
 
-function drawLegend() {
+function drawLegend(findings) {
   const there = kinds.filter((k) => state.phases.some((p) => p.kind === k));
-  const found = Object.keys(causes).filter((c) => state.findings.some((f) => f.cause === c && !f.settled));
+  const found = Object.keys(causes).filter((c) => findings.some((f) => f.cause === c && !f.settled));
   find('legend').replaceChildren(
     ...there.map((k) => make('li', {}, make('span', { class: `swatch phase ${k}`, aria: { hidden: 'true' } }), k)),
     ...found.map((c) => make('li', {}, sign({ cause: c }), `to settle, ${causes[c]}`)),
