@@ -18,6 +18,8 @@ const (
 	briefest      = 8.0  // seconds
 	lossHasty     = 6.0  // it is said at the speed of talk, not of movement
 	lossCountdown = 4.0  // it only counts down a few seconds
+	lossCountIn   = 12.0 // it only leads in: "five, six, seven, eight"
+	longestIn     = 4    // numbers of such a one
 	gainOnBeat    = 4.0  // it began, by its pace, just after a go phrase of weight 1
 	gainRestart   = 2.5  // it is said to begin anew just after
 	doseWithin    = 100.0
@@ -36,6 +38,9 @@ func (x *text) asStretch(r *run) stretch {
 			s.score -= lossCountdown
 		} else if r.rule.step < 0 && r.first().v <= 10 && x.timesHold(r) {
 			s.score -= float64(2 * lossCountdown)
+		}
+		if x.countsIn(r) {
+			s.score -= lossCountIn
 		}
 		if n > 2 {
 			if pace := (s.end - s.start) / float64(n-1); pace < 0.75 && r.rule.step > 0 {
@@ -85,6 +90,19 @@ func (x *text) hurried(r *run) bool {
 		return pace < 4 // the words' own times say little
 	}
 	return pace < 2
+}
+
+// countsIn reports whether a few numbers from the middle of a count lead over to a count from one, as dancers do.
+func (x *text) countsIn(r *run) bool {
+	if r.rule.step != 1 || r.first().v < 3 || len(r.items) > longestIn || r.last().v-r.first().v >= longestIn {
+		return false
+	}
+	for i := r.last().last; i < len(x.w) && i < r.last().last+3; i++ {
+		if n := x.w[i].num; n >= 0 {
+			return n == 1
+		}
+	}
+	return false
 }
 
 // timesHold reports whether what is said last of time and dose before a count is how much time is left or gone: then it counts seconds.

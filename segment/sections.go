@@ -3,6 +3,7 @@ package segment
 import (
 	"math"
 
+	"captally.example/captally/segment/announce"
 	"captally.example/captally/segment/phrases"
 )
 
@@ -21,6 +22,7 @@ const (
 // What speaks for each section, in nats: the columns are opening, warming, main, cooling, closing.
 var (
 	sectionCount = [sections]float64{-5, -1.4, 0.4, -3.5, -8}         // a chosen set that speaks clearly, less for a doubtful one
+	sectionRest  = [sections]float64{-0.8, -1.5, 0.3, -1, -1}         // a rest that is announced
 	sectionTalk  = [sections]float64{0.14, -0.10, -0.01, -0.08, 0.04} // a second of fluent talk; the contrary where people move
 )
 
@@ -300,6 +302,13 @@ func (x *text) sectionEvidence(chosen []stretch, says [sections]float64) [][sect
 		for _, m := range x.marks[p.kind] {
 			for s := range sections {
 				out[m.First][s] += float64(p.says[s] * m.Weight)
+			}
+		}
+	}
+	for k := range x.said {
+		if m := &x.said[k]; m.Kind == announce.Rest && m.Value > 0 {
+			for s := range sections {
+				out[m.First][s] += float64(sectionRest[s] * m.Weight)
 			}
 		}
 	}
