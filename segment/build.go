@@ -326,7 +326,7 @@ func (x *text) countedHolds(s *stretch) Set {
 func (x *text) outerSlip(set *Set, h *holds, i, last int) {
 	it := h.cycles[i].outer
 	dir := 1
-	if h.down() {
+	if h.numberedDown() {
 		dir = -1
 	}
 	if last == 0 || it.v-last == dir {
@@ -348,14 +348,16 @@ func (x *text) outerSlip(set *Set, h *holds, i, last int) {
 func (x *text) innerSlips(set *Set, h *holds, i int) {
 	c := &h.cycles[i]
 	gap := func(at caption.Spread, word, v int, captions float64) {
-		set.Slips = append(set.Slips, Slip{Kind: Gap, At: at, First: word, Last: word, Expected: v, Captions: captions})
+		set.Slips = append(set.Slips, Slip{Kind: Gap, At: at, First: word, Last: word, Expected: h.said(v), Captions: captions})
 	}
 	if from := h.from(); c.inner[0].v == from+1 {
 		w := c.inner[0].first
 		gap(x.track.Words[w].Time, w, from, heldLess)
 	}
 	for k := range c.inner {
-		x.misheard(set, &c.inner[k])
+		second := c.inner[k]
+		second.v = h.said(second.v)
+		x.misheard(set, &second)
 		if k > 0 && c.inner[k].v == c.inner[k-1].v+2 {
 			gap(x.between2(&c.inner[k-1], &c.inner[k]), c.inner[k].first, c.inner[k].v-1, heardRight)
 		}
@@ -423,7 +425,7 @@ func (h *holds) lost() int {
 	period /= float64(max(1, len(h.cycles)-1))
 	for i := range h.cycles {
 		o := h.cycles[i].outer
-		if o == nil || h.down() {
+		if o == nil || h.numberedDown() {
 			continue
 		}
 		if prev < 0 {
@@ -442,8 +444,8 @@ func (h *holds) lost() int {
 	return n
 }
 
-// down reports whether the repetitions are numbered downwards.
-func (h *holds) down() bool {
+// numberedDown reports whether the repetitions are numbered downwards.
+func (h *holds) numberedDown() bool {
 	first, last := 0, 0
 	for i := range h.cycles {
 		if o := h.cycles[i].outer; o != nil {

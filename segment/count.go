@@ -77,8 +77,8 @@ func (x *text) counts(items []item) []run {
 	for _, r := range rules {
 		all = append(all, x.runsOf(r, items, cross)...)
 	}
-	all = append(all, x.holdRuns(items, cross)...)
-	return all
+	all = append(all, x.holdsDown(all, cross)...)
+	return append(all, x.holdRuns(items, cross)...)
 }
 
 // crossing returns, for each word, the summed cost of the words before it for a set that goes on across them:

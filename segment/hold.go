@@ -19,7 +19,16 @@ type cycle struct {
 
 type holds struct {
 	cycles []cycle
-	to     int // what the seconds are usually counted to
+	to     int  // what the seconds are usually counted to
+	down   bool // they are said the other way round, down to one
+}
+
+// said is the number that was said for a second.
+func (h *holds) said(second int) int {
+	if h.down {
+		return h.to + 1 - second
+	}
+	return second
 }
 
 // Costs in nats.
