@@ -2,6 +2,7 @@ package segment
 
 import (
 	"math"
+	"slices"
 
 	"captally.example/captally/segment/announce"
 	"captally.example/captally/segment/caption"
@@ -18,6 +19,7 @@ const (
 	outOfPlace  = 0.80 // that any other word standing alone there is it
 	carelessEnd = 0.3  // nats of carelessness from which several numbers at the end may be lost
 	farEnd      = 2    // besides the first
+	dueWithin   = 0.25 // of the time due, by which the last number may come early or late
 	extraBeats  = 2.5  // paces after it, likewise
 	extraWords  = 8    // words after the last number within which one more repetition is looked for
 )
@@ -94,8 +96,11 @@ func (p *planner) missingLast(set *Set, s *stretch, r *run) {
 		last = 1
 	}
 	far := 0 // further numbers that may be lost besides
-	if p.careless > carelessEnd {
+	switch {
+	case p.careless > carelessEnd:
 		far = farEnd
+	case p.lastHeard(s, r, last, set.Pace):
+		far = 1
 	}
 	if left := last - next; left*step < 0 || abs(left) > far*abs(step) || last < 1 {
 		return
@@ -106,6 +111,16 @@ func (p *planner) missingLast(set *Set, s *stretch, r *run) {
 		}
 		next += step
 	}
+}
+
+// lastHeard reports whether the word after a count sounds like its last announced number, and comes when that is due: "thirteen", a
+// silence, "fifty".
+func (p *planner) lastHeard(s *stretch, r *run, last int, pace float64) bool {
+	if s.last >= len(p.w) || p.timing != caption.TimingWord {
+		return false
+	}
+	beats := (p.w[s.last].t - r.last().t) / (pace * math.Abs(float64(last-r.last().v)))
+	return math.Abs(beats-1) < dueWithin && slices.ContainsFunc(p.soundsLike(p.w[s.last].fold), func(g numeral.Guess) bool { return g.Value == last })
 }
 
 // addLast adds the repetition of number next, beats beats after that of the last number said, and reports whether it was likely done.
