@@ -32,6 +32,8 @@ type timedEnd struct {
 	score float64 // nats
 }
 
+const signWords = 2 // between the end of a countdown and a count that it leads to, at most
+
 const afterCountdown = 3.0 // seconds from the "one" of a countdown at most until the set is over
 
 // findEnds lists where timed sets may end: where an utterance or a phrase for it begins, and after a countdown.
@@ -44,9 +46,27 @@ func (l *listener) findEnds() {
 	}
 }
 
-// countsDown reports whether the words before word i count down to one.
+// countsDown reports whether the words before word i count down to one, at the end of something: not "three, two, one, go".
 func (l *listener) countsDown(i int) bool {
-	return i >= 2 && l.w[i-1].num == 1 && l.w[i-2].num == 2
+	return i >= 2 && l.w[i-1].num == 1 && l.w[i-2].num == 2 && !l.begins(i)
+}
+
+// begins reports whether word i, or the word after it, begins a set: it gives the sign for it, or a count follows.
+func (l *listener) begins(i int) bool {
+	if l.stop[i] > 0 || l.rest[i] > 0 || l.swap[i] > 0 {
+		return false
+	}
+	for _, m := range l.marks["go"] {
+		if m.First <= i && m.Last > i && m.Weight > 0.7 {
+			return true
+		}
+	}
+	for k := range l.runs {
+		if first := l.runs[k].first().first; first >= i && first <= i+signWords {
+			return true
+		}
+	}
+	return false
 }
 
 func (l *listener) endAt(i int, down bool) timedEnd {
