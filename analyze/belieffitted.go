@@ -5,58 +5,58 @@ package analyze
 // oddWeights is what each reason speaks for, in nats, by OddKind; see beliefodd.go.
 var oddWeights = [oddKinds][]float64{
 	{
-		-1.06, // reasonBlock
-		0.49,  // reasonLogit
-		-0.01, // reasonRough
-		-0.35, // reasonOdd
-		0.87,  // reasonRange
-		0.10,  // reasonBare
-		0.68,  // slipRepeated
-		-0.37, // slipRestarted
-		1.00,  // slipPast
+		-1.04, // reasonBlock
+		0.48,  // reasonLogit
+		-0.03, // reasonRough
+		-0.40, // reasonOdd
+		0.81,  // reasonRange
+		0.08,  // reasonBare
+		0.69,  // slipRepeated
+		-0.46, // slipRestarted
+		0.67,  // slipPast
 		0.26,  // slipLost
-		0.39,  // slipDoubled
-		0.06,  // slipGap
+		0.31,  // slipDoubled
+		0.07,  // slipGap
 		0.00,  // slipMisheard
-		0.07,  // slipOther
+		0.06,  // slipOther
 		0.00,  // slipUnbeaten
-		0.24,  // slipAnew
-		-1.30, // slipHabit
+		0.03,  // slipAnew
+		-1.35, // slipHabit
 	},
 	{
 		0.20,  // reasonBlock
-		0.69,  // reasonLogit
-		-0.27, // reasonRough
-		0.17,  // reasonOdd
-		0.58,  // reasonRange
+		0.52,  // reasonLogit
+		-0.23, // reasonRough
+		0.29,  // reasonOdd
+		0.55,  // reasonRange
 		0.00,  // reasonBare
-		0.09,  // slipRepeated
-		0.55,  // slipRestarted
-		-0.05, // slipPast
+		-0.06, // slipRepeated
+		0.53,  // slipRestarted
+		-0.19, // slipPast
 		0.00,  // slipLost
-		-0.28, // slipDoubled
-		-0.26, // slipGap
-		0.87,  // slipMisheard
-		-0.01, // slipOther
-		0.65,  // slipUnbeaten
+		-0.06, // slipDoubled
+		-0.65, // slipGap
+		0.84,  // slipMisheard
+		-0.11, // slipOther
+		0.78,  // slipUnbeaten
 		0.00,  // slipAnew
-		-0.02, // slipHabit
+		-0.03, // slipHabit
 	},
 	{
-		-1.31, // reasonBlock
-		0.05,  // reasonLogit
-		0.41,  // reasonRough
-		0.01,  // reasonOdd
-		-0.05, // reasonRange
-		-0.32, // reasonBare
-		-0.29, // doseOver
-		-0.07, // doseShort
+		-1.34, // reasonBlock
+		0.11,  // reasonLogit
+		0.32,  // reasonRough
+		-0.04, // reasonOdd
+		0.10,  // reasonRange
+		-0.20, // reasonBare
+		0.01,  // doseOver
+		-0.23, // doseShort
 		-1.10, // doseFar
-		-0.12, // doseMisheard
-		1.54,  // doseAimed
-		1.71,  // doseExplains
-		0.78,  // doseKept
-		-0.62, // doseShared
-		0.27,  // doseSet
+		-0.26, // doseMisheard
+		1.14,  // doseAimed
+		1.44,  // doseExplains
+		1.19,  // doseKept
+		-0.75, // doseShared
+		0.15,  // doseSet
 	},
 }
