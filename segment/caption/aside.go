@@ -30,10 +30,8 @@ func (lx *lexer) asides(from, to int) {
 		r, n := decode1(lx.text[i:to])
 		end := 0
 		switch {
-		case r == '[':
-			end = lx.bracket(i, to, ']')
-		case r == '(':
-			end = lx.bracket(i, to, ')')
+		case shutOf(r) != "":
+			end = lx.bracket(i, to, n, shutOf(r))
 		case r == '*':
 			end = lx.starred(i, to)
 		case r == '#':
@@ -72,19 +70,36 @@ func (lx *lexer) event(from, to int) {
 	lx.aside = append(lx.aside, aside{from: from, to: to})
 }
 
+// shutOf returns the bracket that shuts what r opens, also those of the scripts of East Asia; "" where r opens none.
+func shutOf(r rune) string {
+	switch r {
+	case '[':
+		return "]"
+	case '(':
+		return ")"
+	case '［':
+		return "］"
+	case '（':
+		return "）"
+	case '【':
+		return "】"
+	}
+	return ""
+}
+
 // bracket reads "[Music]" or "(laughs)": an event where it names a sound, or where nothing else stands on the line (for round
 // brackets: in the cue); otherwise its words are spoken. It returns where the event ends, 0 for none.
-func (lx *lexer) bracket(from, to int, shut byte) int {
-	n := bytes.IndexByte(lx.text[from:min(to, from+asideMost)], shut)
+func (lx *lexer) bracket(from, to, open int, shut string) int {
+	n := bytes.Index(lx.text[from:min(to, from+asideMost)], []byte(shut))
 	if n < 0 {
-		if lx.cueIndex == len(lx.r.cues)-1 && shut == ']' && to-from < asideMost { // the file may be cut off here
+		if lx.cueIndex == len(lx.r.cues)-1 && shut == "]" && to-from < asideMost { // the file may be cut off here
 			lx.event(from, to)
 			return to
 		}
 		return 0
 	}
-	end := from + n + 1
-	in := bytes.TrimSpace(lx.text[from+1 : end-1])
+	end := from + n + len(shut)
+	in := bytes.TrimSpace(lx.text[from+open : from+n])
 	if len(bytes.Trim(in, "_* -")) == 0 && len(in) > 1 {
 		lx.aside = append(lx.aside, aside{from: from, to: end, censored: true})
 		return end
@@ -92,7 +107,11 @@ func (lx *lexer) bracket(from, to int, shut byte) int {
 	if len(bytes.Trim(in, "0123456789")) == 0 {
 		return 0
 	}
-	if !namesSound(in) && !lx.standsAlone(from, end, to, shut == ']') {
+	if shut == "]" && bytes.EqualFold(in, []byte("br")) { // a line break, as SubViewer writes it
+		lx.aside = append(lx.aside, aside{from: from, to: end})
+		return end
+	}
+	if !namesSound(in) && !lx.standsAlone(from, end, to, shut != ")" && shut != "）") {
 		return 0
 	}
 	lx.event(from, end)

@@ -30,7 +30,7 @@ func (r *reading) lex() (*Track, *lexer) {
 	r.orderCues()
 	r.dropTwice()
 	r.endCues()
-	t := &Track{Format: r.format, Language: r.language, Title: r.title}
+	t := &Track{Format: r.format, Language: languageTag(r.language), Title: r.title}
 	t.Cues = make([]Cue, len(r.cues))
 	lx := newLexer(r, t)
 	if r.copies {
@@ -47,6 +47,14 @@ func (r *reading) lex() (*Track, *lexer) {
 		lx.origin.fill(len(lx.text))
 	}
 	return t, lx
+}
+
+// languageTag returns s if it could be a language tag: subtags of letters and digits (BCP 47, 2.1); else "".
+func languageTag(s string) string {
+	if len(s) > 35 || strings.Trim(s, asciiLetters+"0123456789-_") != "" {
+		return ""
+	}
+	return s
 }
 
 // dropLate leaves out cues beyond 24 hours: such a time is a broken one.

@@ -186,7 +186,16 @@ func readTimeLine(s string) (tl timeLine, ok bool) {
 		return tl, true
 	}
 	s = trimFront(s)
-	if s == "" || s[0] != '-' && s[0] != 'O' && (s[0] < '0' || s[0] > '9') || len(s) > 100 || !strings.Contains(s, ">") {
+	if s == "" || s[0] != '-' && s[0] != 'O' && s[0] < utf8.RuneSelf && (s[0] < '0' || s[0] > '9') {
+		return tl, false
+	}
+	if plain, changed := plainSigns(s[:min(len(s), 200)]); changed && len(s) < 200 {
+		if tl, ok = readTimeLine(plain); ok && strings.HasSuffix(s, tl.rest) {
+			return tl, true
+		}
+		return timeLine{}, false
+	}
+	if s[0] >= utf8.RuneSelf || len(s) > 100 || !strings.Contains(s, ">") {
 		return tl, false
 	}
 	switch {
@@ -318,10 +327,11 @@ func readTidyLine(s string) (tl timeLine, ok bool) {
 	return tl, !bare || decimals && strings.ContainsAny(s[:n], ".,") && tl.rest == ""
 }
 
-// cutTime reports whether a written time was cut off in its minutes or seconds: "00:0".
+// cutTime reports whether a written time was cut off in its minutes or seconds: "00:0". In "0:0:4" one digit is the habit.
 func cutTime(s string) bool {
 	i := strings.LastIndexByte(s, ':')
-	return len(s)-i-1 < 2 && !strings.ContainsAny(s, ".,")
+	habit := i > 1 && s[i-2] == ':'
+	return len(s)-i-1 < 2 && !habit && !strings.ContainsAny(s, ".,")
 }
 
 // isCutTime reports whether s is empty or could be the beginning of a time.

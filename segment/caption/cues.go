@@ -115,7 +115,7 @@ func (c *cueReader) text(w row, s string, blankAbove bool) {
 	if w.from == w.to {
 		c.skip = false
 	}
-	if c.format == "webvtt" && blankAbove && (startsBlock(s) || c.open && isVTTHeader(s)) { // a second header where files were joined
+	if c.format == "webvtt" && blankAbove && (startsBlock(s) || c.open && isVTTHeader(strings.TrimLeft(s, "\ufeff"))) { // a second header where files were joined
 		c.skip = true
 	}
 	if !c.skip {
@@ -203,7 +203,11 @@ func (c *cueReader) label(rows []row, from int) int {
 	}
 	s := trimFront(strings.TrimRight(c.src[rows[n].from:rows[n].to], " \t"))
 	blankAbove := n == 0 && !c.open || n > 0 && isBlank(c.src[rows[n-1].from:rows[n-1].to])
-	digits, style := indexMarks(s)
+	plain := s
+	if len(s) < 40 {
+		plain, _ = plainSigns(s)
+	}
+	digits, style := indexMarks(plain)
 	if digits == "" || style != "" && c.format == "webvtt" {
 		c.bare = true
 		if c.format == "webvtt" && n == len(rows)-1 && blankAbove {

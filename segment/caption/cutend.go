@@ -15,7 +15,7 @@ func (c *cueReader) cutCue(rows []row, from int) int {
 	if n < 0 {
 		return len(rows)
 	}
-	s := strings.TrimSpace(c.src[rows[n].from:rows[n].to])
+	s := c.marks(rows[n])
 	open := rows[n].to == len(c.src) // no line end: the cut may be in this line
 	blankAbove := n > 0 && c.isBlankRow(rows[n-1])
 	switch {
@@ -34,6 +34,12 @@ func (c *cueReader) cutCue(rows []row, from int) int {
 	return len(rows)
 }
 
+// marks returns a row as the number or the time of a cue is read; a rune that is cut off stands as "-".
+func (c *cueReader) marks(w row) string {
+	s, _ := plainSigns(strings.ToValidUTF8(c.src[w.from:min(w.to, w.from+200)], "-"))
+	return strings.TrimSpace(s)
+}
+
 func (c *cueReader) isBlankRow(w row) bool { return isBlank(c.src[w.from:w.to]) }
 
 // numberAbove reports whether the last of rows is the number of the next cue.
@@ -42,7 +48,7 @@ func (c *cueReader) numberAbove(rows []row) bool {
 	if n < 1 || !c.isBlankRow(rows[n-1]) {
 		return false
 	}
-	s := strings.TrimSpace(c.src[rows[n].from:rows[n].to])
+	s := c.marks(rows[n])
 	return c.indexed && isDigits(s) && number(s) == c.index+1
 }
 
@@ -58,5 +64,5 @@ func isCutTimeLine(s string) bool { return strings.IndexByte(s, ':') > 0 && isTi
 // isTimeMarks reports whether a line holds only what the beginning of a time line can: also letters that stand for digits there, and an
 // arrow cut off within its rune.
 func isTimeMarks(s string) bool {
-	return strings.Trim(strings.ToValidUTF8(s, "-"), "0123456789:;,. ->OolI|=–—→⟶") == "" && strings.ContainsAny(s, "0123456789-")
+	return strings.Trim(s, "0123456789:;,. ->OolI|=–—→⟶") == "" && strings.ContainsAny(s, "0123456789-")
 }

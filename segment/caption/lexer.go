@@ -1,6 +1,7 @@
 package caption
 
 import (
+	"bytes"
 	"html"
 	"strings"
 	"unicode"
@@ -115,6 +116,9 @@ func (lx *lexer) clean(s string) {
 					}
 					continue
 				}
+			case b == '\\' && slashBreak(s[i:]):
+				i++
+				b = ' '
 			case b < ' ' || b == 0x7F:
 				b = ' '
 			case b == '[' || b == '(' || b == '*' || b == '#':
@@ -129,7 +133,7 @@ func (lx *lexer) clean(s string) {
 		case r == utf8.RuneError, unicode.IsSpace(r), unicode.IsControl(r):
 			lx.text = append(lx.text, ' ')
 		case !isInvisible(r):
-			lx.hot = lx.hot || isNote(r)
+			lx.hot = lx.hot || isNote(r) || shutOf(r) != ""
 			lx.text = append(lx.text, s[i:i+n]...)
 		}
 		i += n
@@ -156,6 +160,9 @@ func plainRun(s string) int {
 	}
 	return n
 }
+
+// slashBreak: a line break or a hard space as SubStation Alpha writes it, left where captions were turned into another format.
+func slashBreak(s string) bool { return len(s) > 1 && (s[1] == 'N' || s[1] == 'n' || s[1] == 'h') }
 
 // escapeLength returns the length of a terminal's colour mark such as ESC [31m, at least 1.
 func escapeLength(s string) int {
@@ -225,11 +232,11 @@ func (lx *lexer) chunk(from, to int) {
 			start, end, next = nextWord(chunk, pos)
 		}
 		if start < 0 {
-			if isCensored(chunk[pos:]) {
-				lx.word(from+pos, to)
-			} else {
-				lx.after(from+pos, to)
+			if first, n := censored(chunk[pos:]); n > 0 {
+				lx.word(from+pos+first, from+pos+first+n)
+				pos += first + n
 			}
+			lx.after(from+pos, to)
 			return
 		}
 		lx.after(from+pos, from+start)
@@ -252,14 +259,13 @@ func isPlainWord(b []byte) bool {
 	return true
 }
 
-// isCensored: asterisks that stand for a word.
-func isCensored(b []byte) bool {
-	for _, c := range b {
-		if c != '*' {
-			return false
-		}
+// censored finds asterisks that stand for a word, three at least; n is their number, 0 for none.
+func censored(b []byte) (first, n int) {
+	first = bytes.Index(b, []byte("***"))
+	if first < 0 {
+		return 0, 0
 	}
-	return len(b) >= 3
+	return first, len(b[first:]) - len(bytes.TrimLeft(b[first:], "*"))
 }
 
 // timeInside returns where a word's digits are parted by the time of a next word, as in "1<00:00:02.000>2"; 0 for nowhere.

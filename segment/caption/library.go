@@ -102,6 +102,11 @@ func readEvents(format string, events []ssaEvent) ([]*astisub.Item, error) {
 
 // addSSA takes one Dialogue line; karaoke marks {\k} in it are times of words.
 func (r *reading) addSSA(item *astisub.Item, text string, line int) {
+	for i := range item.Lines {
+		if item.Lines[i].VoiceName == "NTP" { // no name: so some programs fill the field
+			item.Lines[i].VoiceName = ""
+		}
+	}
 	start, end := Time(item.StartAt), Time(item.EndAt)
 	if start < 0 || start > maxClock {
 		r.warn.add(line, tooLate)
@@ -125,6 +130,9 @@ func (r *reading) addSSA(item *astisub.Item, text string, line int) {
 			p := piece{text: ssaText(it.Text), pos: -1, line: line, newline: newline, speaker: l.VoiceName}
 			if it.InlineStyle != nil {
 				drawing = isDrawing(it.InlineStyle.SSAEffect, drawing)
+				if since, ok := karaokeStart(it.InlineStyle.SSAEffect); ok {
+					at = start + since
+				}
 				if length, ok := karaoke(it.InlineStyle.SSAEffect); ok {
 					p.at, p.timed, r.tagged = at, true, true
 					at += length
@@ -187,10 +195,24 @@ func ssaText(s string) string {
 	return strings.ReplaceAll(s, `\h`, " ")
 }
 
+// karaokeStart returns the time since the start of the line in {\kt250}, in 1/100 s.
+func karaokeStart(effect string) (since Time, ok bool) {
+	for _, part := range strings.Split(strings.Trim(effect, "{}"), `\`) {
+		if d, is := strings.CutPrefix(part, "kt"); is && isDigits(d) && len(d) < 7 {
+			since, ok = Time(number(d))*Time(10*time.Millisecond), true
+		}
+	}
+	return since, ok
+}
+
 // karaoke returns the sum of the lengths in {\k100}, {\kf50}, {\ko50} or {\K50}, in 1/100 s.
 func karaoke(effect string) (sum Time, ok bool) {
 	for _, part := range strings.Split(strings.Trim(effect, "{}"), `\`) {
 		if part == "" || part[0] != 'k' && part[0] != 'K' {
+			continue
+		}
+		if strings.HasPrefix(part, "kt") {
+			ok = true
 			continue
 		}
 		d := strings.TrimSpace(strings.TrimLeft(part, "kKfo"))

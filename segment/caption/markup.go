@@ -254,9 +254,15 @@ func tagName(in string) (tagKind, bool) {
 	return kind, ok && (after == "" || after[0] == '.' || strings.Contains(after, "="))
 }
 
-// braceTag returns the length of "{\an8}" or "{y:i}", which SubRip took over from other formats, 0 for none.
+// braceTag returns the length of "{\an8}", "{y:i}" or "{/b}", which SubRip took over from other formats, 0 for none.
 func braceTag(s string) int {
 	end := strings.IndexByte(s[:min(len(s), 64)], '}')
+	if end > 1 {
+		switch strings.ToLower(strings.TrimPrefix(s[1:end], "/")) {
+		case "b", "i", "u", "s":
+			return end + 1
+		}
+	}
 	if end < 3 || s[1] != '\\' && (s[2] != ':' || strings.IndexByte("yYfFsScCpP", s[1]) < 0) {
 		return 0
 	}
@@ -273,5 +279,5 @@ func voiceName(tag string) string {
 	if i < 0 {
 		return ""
 	}
-	return strings.TrimSpace(tag[i:])
+	return strings.Join(strings.Fields(tag[i:]), " ")
 }

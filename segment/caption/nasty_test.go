@@ -23,7 +23,7 @@ var nasty = []struct {
 	{"blank-line-in-cue.srt", "subrip", "cue", "one@1 two three@3 3@5", "", "6 empty line inside a cue"},
 	{"capitals-note-in-cue.vtt", "webvtt", "cue", "NOTE@1 THE KNEE THREE FOUR STYLE@5 IT OUT FIVE SIX", "", ""},
 	{"end-before-start.srt", "subrip", "cue", "one@1 two three@5 four@6 five@7 six@9", "",
-		"10 begins before the one above|2 ends before it starts|6 of no length|14 lasts beyond"},
+		"10 begins before the one above|2 ends before it starts|6 of no length|10 lasts beyond"},
 	{"entities.vtt", "webvtt", "cue", "hips@1 knees 90 that's one two", "", ""},
 	{"frames.ttml", "ttml", "", "one@60.5005 two@70", "", "1 lasts beyond"},
 	{"header-with-title.vtt", "webvtt", "cue", "one@1", "", "2 X-TIMESTAMP-MAP"},

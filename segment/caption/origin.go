@@ -29,7 +29,7 @@ func (o *origins) fill(to int) {
 	}
 }
 
-// referenceLength returns the length of the character reference or terminal's mark at the start of s, else of its first rune. A reference
+// referenceLength returns the length of the character reference, line break or terminal's mark at the start of s, else of its first rune. A reference
 // may be written twice over ("&amp;#39;"), or without its semicolon ("&copy").
 func referenceLength(s string) int {
 	switch s[0] {
@@ -44,6 +44,10 @@ func referenceLength(s string) int {
 		}
 	case 0x1B:
 		return escapeLength(s)
+	case '\\':
+		if slashBreak(s) {
+			return 2
+		}
 	}
 	_, n := utf8.DecodeRuneInString(s)
 	return n

@@ -112,7 +112,7 @@ func (r *reading) readFormat(b []byte) *Error {
 		r.dropCarried()
 		return err
 	}
-	r.src = decode(b, &r.warn)
+	r.src = rareLineEnds(decode(b, &r.warn))
 	if err := refuseText(r.src); err != nil {
 		return err
 	}

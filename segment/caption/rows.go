@@ -61,3 +61,12 @@ func isDigits(s string) bool {
 	}
 	return len(s) > 0
 }
+
+// rareLineEnds returns a text whose lines end with none but a line separator, a paragraph separator or NEL (Unicode, section 5.8), with LF
+// in their place; beside the usual line ends these are only blanks.
+func rareLineEnds(s string) string {
+	if strings.ContainsAny(strings.Trim(s, "\ufeff \t\r\n"), "\r\n") {
+		return s
+	}
+	return strings.NewReplacer("\u2028", "\n", "\u2029", "\n", "\u0085", "\n").Replace(s)
+}

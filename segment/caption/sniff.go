@@ -5,6 +5,8 @@ import (
 	"strings"
 )
 
+const packed = "this is a compressed file; unpack it first"
+
 // refuse tells files that hold no captions as text, and says what to do instead.
 func refuse(b []byte) *Error {
 	if len(bytes.Trim(b, " \t\r\n\x00\xEF\xBB\xBF\xFF\xFE")) == 0 {
@@ -23,7 +25,12 @@ func refuse(b []byte) *Error {
 		{"fLaC", 0, "this is a sound file; captions or a transcript of it are needed"},
 		{"PK\x03\x04", 0, "this is a word processor's file or a zip archive; save the text as plain text, or unpack it"},
 		{"\xD0\xCF\x11\xE0", 0, "this is an old word processor's file; save the text as plain text"},
-		{"\x1F\x8B", 0, "this is a compressed file; unpack it first"},
+		{"\x1F\x8B", 0, packed},
+		{"7z\xBC\xAF\x27\x1C", 0, packed},
+		{"\xFD7zXZ\x00", 0, packed},
+		{"1AY&SY", 4, packed},
+		{"Rar!\x1A", 0, packed},
+		{"\x28\xB5\x2F\xFD", 0, packed},
 		{"{\\rtf", 0, "this is rich text; save it as plain text"},
 		{"%PDF", 0, "this is a PDF; copy its text into a plain text file, with the times"},
 		{"\x89PNG", 0, "this is a picture"},

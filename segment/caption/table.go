@@ -205,7 +205,7 @@ func (t *table) row(record []string, line int) *Error {
 
 // time reads a clock time, or seconds with a decimal point or comma.
 func (t *table) time(s string) (Time, bool) {
-	s = strings.TrimSpace(s)
+	s, _ = plainSigns(strings.TrimSpace(s))
 	if strings.IndexByte(s, ':') >= 0 {
 		t.decimal = true
 		at, n, fault := readClock(s)

@@ -77,12 +77,18 @@ func (t *transcript) scan() {
 func (t *transcript) add(w row) {
 	tr := transcriptRow{row: w}
 	s := t.src[w.from:w.to]
-	if st, ok := leadingStamp(s); ok {
+	plain, changed := plainSigns(s)
+	if st, ok := leadingStamp(plain); ok {
 		tr.lead = st
 	}
 	if !tr.lead.lone {
-		if st, ok := trailingStamp(s); ok {
+		if st, ok := trailingStamp(plain); ok {
 			tr.trail = st
+		}
+	}
+	if changed {
+		for _, st := range []*stamp{&tr.lead, &tr.trail} {
+			st.from, st.to = placeIn(s, plain, st.from), placeIn(s, plain, st.to)
 		}
 	}
 	t.rows = append(t.rows, tr)

@@ -45,7 +45,7 @@ func (c *ttmlClock) read(e xml.StartElement) {
 
 // time reads a time expression (TTML2 12.3.1), or a plain number of seconds, or of ms.
 func (c *ttmlClock) time(s string, millis bool) (Time, bool) {
-	s = strings.TrimSpace(s)
+	s, _ = plainSigns(strings.TrimSpace(s))
 	if strings.IndexByte(s, ':') >= 0 {
 		return c.clockTime(s)
 	}

@@ -6,6 +6,7 @@ type warnings []Warning
 func (w *warnings) add(line int, text string) {
 	for i := range *w {
 		if (*w)[i].Text == text {
+			(*w)[i].Line = min((*w)[i].Line, line)
 			(*w)[i].Count++
 			return
 		}

@@ -23,7 +23,7 @@ const shortestCue = fillerLength + Time(time.Millisecond)
 func (t *Track) WriteVTT(w io.Writer) error {
 	b := bufio.NewWriter(w)
 	b.WriteString("WEBVTT\n")
-	if t.Language != "" && !strings.ContainsAny(t.Language, "\r\n") {
+	if languageTag(t.Language) != "" {
 		b.WriteString("Language: " + t.Language + "\n")
 	}
 	event := 0
