@@ -1,4 +1,4 @@
-// Hearing the moment of a finding: a silent file made here is played from the disk that captally was told of, and from the page's own file field.
+// Seeing and hearing the moment of a finding: a video made here is played from the disk that captally was told of, and silence from the page's own file field.
 import assert from 'node:assert/strict';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -6,6 +6,7 @@ import { after, before, test } from 'node:test';
 import { start, without } from './chromium.mjs';
 import { longSession, silence } from './review-captions.mjs';
 import { folder, serve, shown, visit } from './review-server.mjs';
+import { momentShown, numbered } from './review-webm.mjs';
 
 const near = 0.2; // seconds
 
@@ -17,7 +18,10 @@ before(async () => {
   browser = await start();
   writeFileSync(join(place, 'long.vtt'), longSession(12));
   writeFileSync(join(place, 'long.wav'), silence(600));
-  server = await serve(place, join(place, 'long.vtt'), '--video', join(place, 'long.wav'));
+  const drawing = await browser.newPage();
+  writeFileSync(join(place, 'long.webm'), await numbered(drawing, 600));
+  await drawing.close();
+  server = await serve(place, join(place, 'long.vtt'), '--video', join(place, 'long.webm'));
 });
 after(async () => {
   await browser?.close();
@@ -26,15 +30,15 @@ after(async () => {
 
 const stateOf = (page) => page.evaluate(async () => (await fetch(`/api/session/${new URLSearchParams(location.search).get('session')}`)).json());
 
-/** Opens each finding in turn with the arrow and returns how far the video is from where it should start. */
-async function distances(page, findings) {
+/** Opens each finding in turn with the arrow and returns how far the video, by far(page), is from where it should start. */
+async function distances(page, findings, far = (p) => p.evaluate(() => document.getElementById('player').currentTime)) {
   const off = [];
   for (const [i, f] of findings.entries()) {
     if (i === 0) await page.focus(`[data-key="finding-${f.key}"]`);
     await page.keyboard.press(i === 0 ? 'p' : 'ArrowDown');
-    await page.waitForFunction(() => !document.getElementById('player').seeking);
     if (i === 0) await page.evaluate(() => document.getElementById('player').pause());
-    off.push(Math.abs(await page.evaluate(() => document.getElementById('player').currentTime) - f.play_s));
+    await page.waitForFunction(() => !document.getElementById('player').seeking);
+    off.push(Math.abs(await far(page) - f.play_s));
   }
   return off;
 }
@@ -52,6 +56,22 @@ test('the video goes to four seconds before each finding, at half speed too', { 
   await page.click('#slow');
   assert.equal(await page.evaluate(() => document.getElementById('player').playbackRate), 0.5);
   assert.equal(await page.getAttribute('#slow', 'aria-pressed'), 'true');
+  await close();
+});
+
+test('the picture at each finding is that of its moment, sent in parts', { skip: without }, async (t) => {
+  const { page, close } = await visit(browser, server.address);
+  const parts = [];
+  page.on('response', (r) => { if (r.url().endsWith('/media')) parts.push(`${r.status()} ${r.headers()['content-range']}`); });
+  await page.reload();
+  await shown(page);
+  await page.waitForFunction(() => document.getElementById('player').readyState > 1);
+  const { findings } = await stateOf(page);
+  const off = await distances(page, findings, (p) => momentShown(p, '#player'));
+  t.diagnostic(`pictures farthest from their moment: ${Math.max(...off).toFixed(3)} s of ${off.length}, in ${parts.length} parts`);
+  assert.ok(off.length >= 3, 'there are findings to go to');
+  for (const d of off) assert.ok(d <= near, `the picture is ${d} s off`);
+  assert.ok(parts.length > 0 && parts.every((p) => p.startsWith('206 bytes ')), `answered with ${parts.join(', ')}`);
   await close();
 });
 

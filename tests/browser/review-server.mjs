@@ -3,10 +3,16 @@ import { spawn } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { after } from 'node:test';
 import { command } from './sessions.mjs';
 
 const all = mkdtempSync(join(tmpdir(), 'captally-review-'));
 process.on('exit', () => rmSync(all, { recursive: true, force: true }));
+
+const running = new Set();
+after(() => { // what a test that failed has left running would keep this program waiting
+  for (const program of running) program.kill('SIGKILL');
+});
 
 /** A folder that is gone when the tests end. */
 export const folder = () => mkdtempSync(join(all, 'one-'));
@@ -16,9 +22,10 @@ export async function serve(config, ...args) {
   const program = spawn(command, ['review', '--no-open', ...args], {
     stdio: ['ignore', 'pipe', 'pipe'], env: { ...process.env, HOME: config, XDG_CONFIG_HOME: config, AppData: config },
   });
+  running.add(program);
   let said = '';
   program.stderr.on('data', (d) => { said += d; });
-  const ended = new Promise((done) => { program.on('exit', (code, signal) => done({ code, signal })); });
+  const ended = new Promise((done) => { program.on('exit', (code, signal) => { running.delete(program); done({ code, signal }); }); });
   const address = await new Promise((done, fail) => {
     program.stdout.once('data', (d) => done(String(d).trim()));
     program.on('exit', () => fail(new Error(`captally review ended: ${said}`)));
