@@ -56,7 +56,7 @@ func (s *sitting) decide(w wish) (string, error) {
 	if err := s.append(fits, made); err != nil {
 		return "", err
 	}
-	return "Kept. " + describe(made), nil
+	return "Kept: " + describe(made), nil
 }
 
 // fits says why one of the last n decisions does not fit the session, with those before it.
@@ -101,7 +101,7 @@ func (s *sitting) undo() (string, error) {
 	if err != nil {
 		return "", s.unwritten(err)
 	}
-	return "Taken back. " + describe(undone), nil
+	return "Taken back: " + describe(undone), nil
 }
 
 // decisionsFor turns a wish into decisions, in the order in which they have to be made.

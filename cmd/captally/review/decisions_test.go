@@ -117,6 +117,14 @@ func TestEveryFormOfASet(t *testing.T) {
 	if err != nil || !bytes.Contains(data, []byte("knee bends")) {
 		t.Errorf("the file holds %s (%v)", data, err)
 	}
+	s = h.decide(map[string]any{"set": s.Sets[2].Key, "remove": true})
+	if len(s.Sets) != 2 || s.Sets[1].Exercise != "knee bends" || len(s.Phases) == 0 {
+		t.Errorf("with the last taken out: %+v", s.Sets)
+	}
+	s = h.decide(map[string]any{"set": s.Sets[0].Key, "change": map[string]string{"done": "12", "done_unit": "seconds"}})
+	if s.Sets[0].Done != "12 s" || s.Sets[0].DoneUnit != "seconds" {
+		t.Errorf("done in seconds: %+v", s.Sets[0])
+	}
 	for s.Undo {
 		var refused string
 		if s, refused = h.ask("undo", nil); refused != "" {
@@ -125,6 +133,48 @@ func TestEveryFormOfASet(t *testing.T) {
 	}
 	if first := h.now(); len(first.Sets) != 2 || first.Sets[0].Exercise != "heel races" || first.Sets[0].Announced != "4 reps" {
 		t.Errorf("all undone, it is %+v", first.Sets)
+	}
+}
+
+// All that one form changed is taken back at one go.
+func TestOneFormIsUndoneAtOneGo(t *testing.T) {
+	h, _ := handOn(t, twoSets)
+	before := h.now().Sets[0]
+	s := h.decide(map[string]any{"set": before.Key, "change": map[string]string{"side": "left", "done": "5", "start": "0:06"}})
+	if len(s.Changes) != 3 || s.Sets[0].Done != "5 reps" || s.Sets[0].StartText != "0:06.0" {
+		t.Fatalf("changed into %+v by %q", s.Sets[0], s.Changes)
+	}
+	s, refused := h.ask("undo", nil)
+	if refused != "" || s.Undo || s.Sets[0].Key != before.Key || s.Sets[0].Done != before.Done {
+		t.Errorf("undone into %+v (%s)", s.Sets[0], refused)
+	}
+	if want := "Taken back: set at 0:05 of heel races: left side; "; !strings.HasPrefix(s.Told, want) {
+		t.Errorf("told %q, want %q...", s.Told, want)
+	}
+}
+
+// What does not fit the session is refused with its reason, and all of what was sent with it.
+func TestWhatDoesNotFitIsNotKept(t *testing.T) {
+	h, name := handOn(t, twoSets)
+	s := h.now()
+	for reason, w := range map[string]map[string]any{
+		"it would run into the set at 0:4":   {"set": s.Sets[0].Key, "change": map[string]string{"side": "left", "end": "0:50"}},
+		"it would run into the set at 0:0":   {"add": map[string]string{"done": "3", "done_unit": "reps", "start": "0:10", "end": "0:24"}},
+		"no set follows it":                  {"set": s.Sets[1].Key, "join": true},
+		"the recording ends at 0:59":         {"add": map[string]string{"done": "3", "done_unit": "reps", "start": "0:56", "end": "1:24"}},
+		"is not within the set":              {"set": s.Sets[0].Key, "split": s.Sets[0].EndText},
+		"is not a number of repetitions":     {"set": s.Sets[0].Key, "change": map[string]string{"done": "4.5"}},
+		"the set needs a start, and an end ": {"add": map[string]string{"done": "3", "done_unit": "reps", "start": "0:32", "end": "0:24"}},
+	} {
+		if _, refused := h.ask("decide", w); !strings.Contains(refused, reason) {
+			t.Errorf("%v: %q, want %q", w, refused, reason)
+		}
+	}
+	if _, err := os.Stat(name + ".captally.json"); err == nil {
+		t.Error("a decision that does not fit left a file")
+	}
+	if now := h.now(); len(now.Changes)+len(now.Unfit) != 0 {
+		t.Errorf("kept: %q, %q", now.Changes, now.Unfit)
 	}
 }
 

@@ -19,7 +19,7 @@ func (s *Server) start(w http.ResponseWriter, r *http.Request) {
 func (s *Server) open(w http.ResponseWriter, r *http.Request) {
 	data, err := io.ReadAll(http.MaxBytesReader(w, r.Body, maxFile))
 	if err != nil {
-		answer(w, nil, fmt.Errorf("the file is larger than %d MB, which no caption file of one session is: %w", maxFile>>20, err))
+		refuse(w, statusOf(err), fmt.Sprintf("The file is larger than %d MB, which no caption file of one session is.", maxFile>>20))
 		return
 	}
 	sitting, err := s.desk.drop(File{Name: r.URL.Query().Get("name"), Data: data})

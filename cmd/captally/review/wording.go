@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"captally.example/captally/analyze"
 	"captally.example/captally/cmd/captally/figures"
@@ -25,10 +27,11 @@ func done(p analyze.Performed) (value, limits string) {
 
 // capital writes the first letter of a text large.
 func capital(text string) string {
-	if text == "" {
+	first, n := utf8.DecodeRuneInString(text)
+	if n == 0 {
 		return ""
 	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	return string(unicode.ToUpper(first)) + text[n:]
 }
 
 // sure says how sure a finding is.
@@ -115,11 +118,15 @@ func setBefore(r *analyze.Report, x analyze.Rest) int {
 	return before
 }
 
-// sentence makes one or more sentences of what went wrong: errors begin small and end without a stop.
+// sentence makes one or more sentences of what went wrong: errors begin small and end without a stop. The name of a file, which
+// some begin with, stays as it is.
 func sentence(err error) string {
 	var out []string
 	for line := range strings.Lines(err.Error()) {
-		line = capital(strings.TrimSpace(line))
+		line = strings.TrimSpace(line)
+		if first, _, _ := strings.Cut(line, " "); !strings.ContainsAny(first, `./\:`) {
+			line = capital(line)
+		}
 		if line != "" && !strings.HasSuffix(line, ".") && !strings.HasSuffix(line, "?") {
 			line += "."
 		}
