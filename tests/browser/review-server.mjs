@@ -62,11 +62,14 @@ export async function shown(page) {
 }
 
 /** Drops a file on the page, as from the file manager. */
-export async function drop(page, name, text) {
-  const transfer = await page.evaluateHandle(([n, t]) => {
+export const drop = (page, name, content) => dropAll(page, [[name, content]]);
+
+/** Drops several at once: each its name, and its text or its bytes. */
+export async function dropAll(page, files) {
+  const transfer = await page.evaluateHandle((all) => {
     const d = new DataTransfer();
-    d.items.add(new File([t], n));
+    for (const [name, content] of all) d.items.add(new File([typeof content === 'string' ? content : new Uint8Array(content)], name));
     return d;
-  }, [name, text]);
+  }, files);
   await page.dispatchEvent('#drop', 'drop', { dataTransfer: transfer });
 }
