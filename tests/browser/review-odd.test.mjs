@@ -116,7 +116,7 @@ test('an edit that does not fit is refused in its form; a set that was none is t
   await page.click('dialog button.main');
   await page.waitForSelector('dialog .fault:not(:empty)');
   assert.match(await page.textContent('dialog .fault'), /^Nothing was kept: it would run into the set at \d+:\d\d\.$/);
-  assert.equal(await page.inputValue('#field-end'), '9:00', 'what was typed stays');
+  assert.equal(await page.inputValue('#field-end'), '3:00', 'what was typed stays');
   await page.click('text=There was no such set');
   await page.waitForSelector('dialog:not([open])', { state: 'attached' });
   assert.equal(await page.locator('#sets tbody tr').count(), 7);
