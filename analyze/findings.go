@@ -113,9 +113,20 @@ func (f *finder) timeCues(cues []segment.TimeCue, end caption.Spread, set, rest 
 		e.words(c.First, c.Last)
 		f.add(Finding{
 			Kind: "time-cue-off", Cause: causeSession, At: at(c.At.At), Set: set, Rest: rest, Probability: p,
-			Text: fmt.Sprintf("At %s you say that %s are left; it was %s.", c.At.At, seconds(c.Said), seconds(math.Round(c.Actual))),
+			Text: fmt.Sprintf("At %s you say that %s; it was %s.", c.At.At, saidOfTime(c), seconds(math.Round(c.Actual))),
 		}, e)
 	}
+}
+
+// saidOfTime tells what was said of the time, and how much of it that leaves.
+func saidOfTime(c segment.TimeCue) string {
+	switch {
+	case c.Half:
+		return "half is done, which leaves " + seconds(c.Said)
+	case c.Gone > 0:
+		return seconds(c.Gone) + " are gone, which leaves " + seconds(c.Said)
+	}
+	return seconds(c.Said) + " are left"
 }
 
 func believeSpread(s caption.Spread) belief {

@@ -115,6 +115,8 @@ type TimeCue struct {
 	At          caption.Spread
 	Said        float64 // seconds left, as said
 	Actual      float64 // seconds really left
+	Gone        float64 // seconds said to be gone, where that was said; else 0
+	Half        bool    // it was said that half is done
 	First, Last int     // Track.Words[First:Last]
 }
 

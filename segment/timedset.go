@@ -27,14 +27,14 @@ func (x *text) timedSet(s *stretch) Set {
 func (x *text) timeCues(s *stretch, end float64) []TimeCue {
 	var out []TimeCue
 	for _, c := range s.cues {
-		left := c.v
+		left, gone := c.v, 0.0
 		switch {
 		case c.weight < 0.5:
 			continue
 		case c.kind == announce.Halfway && s.seconds > 0:
 			left = s.seconds / 2
 		case c.kind == announce.Gone && s.seconds > 0:
-			left = s.seconds - c.v
+			left, gone = s.seconds-c.v, c.v
 		case c.kind != announce.Remaining:
 			continue
 		}
@@ -43,7 +43,7 @@ func (x *text) timeCues(s *stretch, end float64) []TimeCue {
 		}
 		w := &x.track.Words[c.word]
 		actual := max(0, end-w.Time.At.Seconds())
-		out = append(out, TimeCue{At: w.Time, Said: left, Actual: actual, First: c.word, Last: c.last})
+		out = append(out, TimeCue{At: w.Time, Said: left, Actual: actual, Gone: gone, Half: c.kind == announce.Halfway, First: c.word, Last: c.last})
 	}
 	return out
 }
