@@ -13,7 +13,7 @@ import (
 //
 // It works in five steps:
 //  1. the words are prepared: numbers, cue phrases, announcements (newText);
-//  2. candidates: counts (counts, holdRuns, silentCounts) and timed stretches (timed), of which those that together speak
+//  2. candidates: counts (counts, holdRuns, holdsDown, silentCounts) and timed stretches (timed), of which those that together speak
 //     best are chosen (pick);
 //  3. the session is divided into its sections (divide);
 //  4. each chosen candidate becomes a set: the beat says how many repetitions were done (counted), the announcements give
