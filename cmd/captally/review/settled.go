@@ -125,7 +125,7 @@ func (n *settledSession) findings(all []judged) []findingRow {
 	return rows
 }
 
-// flags returns the findings about each set or rest, by its ID, for its row in the table.
+// flags returns the findings about each set or rest, by its ID, for its row in the table: one flag for those of one cause.
 func (n *settledSession) flags(all []judged) map[string][]flag {
 	out := map[string][]flag{}
 	for _, f := range all {
@@ -133,11 +133,18 @@ func (n *settledSession) flags(all []judged) map[string][]flag {
 			continue
 		}
 		row := flag{Key: keyOf(n.report, f.Finding), Cause: f.Cause, Settled: f.verdict != "", Text: f.Text}
+		told := map[string]bool{"": true}
 		for _, x := range append([]analyze.Finding{f.Finding}, f.follow...) {
 			about := x.Set + x.Rest // one of the two
-			if about != "" && !slices.Contains(out[about], row) {
-				out[about] = append(out[about], row)
+			if told[about] {
+				continue
 			}
+			told[about] = true
+			if i := slices.IndexFunc(out[about], func(o flag) bool { return o.Cause == row.Cause && o.Settled == row.Settled }); i >= 0 {
+				out[about][i].More++
+				continue
+			}
+			out[about] = append(out[about], row)
 		}
 	}
 	return out

@@ -63,12 +63,13 @@ type action struct {
 	Label string `json:"label"`
 }
 
-// A flag is a finding in the row of a table.
+// A flag is a finding in the row of a table, and others of its cause.
 type flag struct {
 	Key     string `json:"key"`
 	Cause   string `json:"cause"`
 	Settled bool   `json:"settled"`
 	Text    string `json:"text"`
+	More    int    `json:"more"`
 }
 
 type evidence struct {
@@ -160,9 +161,13 @@ func stripText(r *analyze.Report, findings int) string {
 
 // progress counts the findings that are open, and says so.
 func progress(findings []findingRow) (left int, text string) {
+	faults := 0
 	for _, f := range findings {
 		if f.Settled == "" {
 			left++
+			if f.Cause == "captions" {
+				faults++
+			}
 		}
 	}
 	switch {
@@ -170,6 +175,8 @@ func progress(findings []findingRow) (left int, text string) {
 		return 0, "Nothing looks odd. The notes are ready for you to read."
 	case left == 0:
 		return 0, "All settled. The notes are ready for you to read."
+	case left == faults:
+		return left, "Only mistakes of the captions are left. What you leave open stays as it is shown."
 	}
-	return left, fmt.Sprintf("%d of %d left, what matters most first. What you leave open stays as it is shown.", left, len(findings))
+	return left, figures.Count(left-faults, "place") + " to look at, what matters most first. What you leave open stays as it is shown."
 }

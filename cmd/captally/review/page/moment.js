@@ -64,6 +64,7 @@ export function usePlayer(src) {
   player.src = src;
   player.hidden = false;
   document.body.classList.add('has-video');
+  find('moment-part').append(find('choose'));
   find('slow').hidden = false;
 }
 
@@ -71,6 +72,7 @@ function closePlayer(fault) {
   player.removeAttribute('src');
   player.hidden = true;
   document.body.classList.remove('has-video');
+  find('player').after(find('choose'));
   find('slow').hidden = true;
   find('video-fault').textContent = fault;
 }

@@ -65,7 +65,7 @@ async function decide(decision) {
   try {
     state = await server.decide(state.id, decision);
   } catch (e) {
-    tell(e.message);
+    if (!find('dialog').open) tell(e.message); // a form says it itself
     await refresh();
     return e.message;
   }

@@ -7,7 +7,7 @@ const figure = (value, limits) => make('td', { class: 'figure' }, value || '–'
 
 /** A cell with a sign for each finding about the row, which opens it. */
 const signs = (row, show) => make('td', {}, ...row.flags.map((f) => {
-  const b = button('', `flag-${row.id}-${f.key}`, () => show(f.key), { class: 'bare', title: f.text, aria: { label: `${f.settled ? 'Settled' : 'To settle'}: ${f.text}` } });
+  const b = button('', `flag-${row.id}-${f.key}`, () => show(f.key), { class: 'bare', title: f.text, aria: { label: `${f.settled ? 'Settled' : 'To settle'}: ${f.text}${f.more ? ` And ${f.more} more.` : ''}` } });
   b.append(sign(f));
   return b;
 }));

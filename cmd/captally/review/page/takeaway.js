@@ -87,6 +87,7 @@ text.addEventListener('input', () => {
   timer = setTimeout(save, pause);
 });
 text.addEventListener('blur', saveNow);
+window.addEventListener('beforeprint', () => { find('notes-on-paper').textContent = text.value; }); // a text box is cut at the end of a page
 window.addEventListener('pagehide', () => { // a reload while it was being written
   if (!timer) return;
   timer = clearTimeout(timer);
