@@ -118,7 +118,7 @@ func (p *planner) place(s *stretch) {
 }
 
 // nameBefore is how many words before the main part its first exercise may be named.
-const nameBefore = 8
+const nameBefore = 25
 
 // name gives the sets their names and tells balance from work.
 func (p *planner) name() {
