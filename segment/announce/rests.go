@@ -59,7 +59,7 @@ func RestDosesBeside(sets []SetSpan, rests []RestSpan, mentions []Mention, doses
 		}
 		votesInRest(&b, r, mentions[n:], before, after, taken)
 		if before != nil && after != nil {
-			votesForAll(&b, mentions[:n], before, after, round[next-1])
+			votesForAll(&b, mentions[:n], before, after, round[next-1], round[next])
 		}
 		best := b.best(nothingSaid)
 		if best.Prob < leastRestProb {
@@ -135,10 +135,10 @@ func isRestNumber(m *Mention, r *RestSpan, before *SetSpan, taken *Dose) bool {
 	return taken == nil || taken.First != m.First && (taken.Timed || taken.Value != m.Value)
 }
 
-// votesForAll adds what was said for every rest between sets, or between exercises.
-func votesForAll(b *ballot, mentions []Mention, before, after *SetSpan, round int) {
+// votesForAll adds what was said for every rest between sets, or rounds, or between exercises.
+func votesForAll(b *ballot, mentions []Mention, before, after *SetSpan, round, nextRound int) {
 	want := BetweenExercises
-	if before.Exercise == after.Exercise {
+	if before.Exercise == after.Exercise || round != nextRound {
 		want = BetweenSets
 	}
 	odds := asSet
