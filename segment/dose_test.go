@@ -14,6 +14,7 @@ func TestAskMore(t *testing.T) {
 		dose  int
 	}{
 		{"1 2 3 4 5 6 7 8, and four more, 9 10 11 12", 12},
+		{"1 2 3 4 5 6 7 8, looking good, two more, come on, 10", 10},
 		{"1 2 3 4, four more, 5 6 7 8", 8},
 		{"1 2 3 4 5 6 7 8, four more then, no, 9 10", 8},
 	} {
@@ -24,7 +25,7 @@ func TestAskMore(t *testing.T) {
 			t.Fatal(err)
 		}
 		sets := Decode(track).Sets
-		if len(sets) != 1 || sets[0].Announced.Reps != c.dose {
+		if len(sets) != 1 || sets[0].Announced.Reps != c.dose || sets[0].Reps < c.dose {
 			t.Errorf("%s: %+v, want one set of %d announced", c.count, sets, c.dose)
 		}
 	}

@@ -8,9 +8,10 @@ import (
 
 // Texts of warnings that more than one format gives.
 const (
-	tooLate = "time beyond 24 hours; cue left out"
-	cutFile = "the file ends in the middle of a cue"
-	openEnd = "the file ends without a line end; if it was cut off, words are missing"
+	tooLate  = "time beyond 24 hours; cue left out"
+	inFrames = "frames after the seconds; counted as 30 a second"
+	cutFile  = "the file ends in the middle of a cue"
+	openEnd  = "the file ends without a line end; if it was cut off, words are missing"
 )
 
 // build does the second half of the work: from cues and pieces to words with times.
@@ -43,6 +44,9 @@ func (r *reading) lex() (*Track, *lexer) {
 		t.Duration = max(t.Duration, c.end)
 	}
 	lx.finish()
+	if len(t.Words) == 0 && len(t.Events) == 0 {
+		r.warn.add(0, "times, but no words")
+	}
 	if lx.origin != nil {
 		lx.origin.fill(len(lx.text))
 	}

@@ -29,11 +29,40 @@ func (t *transcript) choose() {
 	if winner == noStamp {
 		return
 	}
+	t.unwrap(winner)
 	t.takeRising(winner)
 	if count[winner]*2 <= total {
 		t.takeOthers()
 	}
 	t.after = t.timesAfter(winner)
+}
+
+// Around these a clock without hours begins again at zero.
+const (
+	wrapFrom = Time(50 * time.Minute)
+	wrapTo   = Time(10 * time.Minute)
+)
+
+// unwrap adds the hours to a clock that begins again at zero after an hour, in the winning shape: it falls from late in one hour to early
+// in the next, and does not come back.
+func (t *transcript) unwrap(shape stampShape) {
+	var stamps []*stamp
+	var lines []int
+	for i := range t.rows {
+		if st := t.rows[i].of(shape); st != nil {
+			stamps, lines = append(stamps, st), append(lines, t.rows[i].line)
+		}
+	}
+	hours := Time(0)
+	for i := 1; i < len(stamps); i++ {
+		before, st := stamps[i-1].at-hours, stamps[i]
+		if before >= wrapFrom && before < Time(time.Hour) && st.at <= wrapTo && i+1 < len(stamps) && stamps[i+1].at >= st.at && stamps[i+1].at < before {
+			hours += Time(time.Hour)
+			t.warn.add(lines[i], "the clock begins again at zero; an hour is added")
+		}
+		st.at += hours
+		st.end += hours
+	}
 }
 
 // of returns the stamp of a row in the given shape.

@@ -202,7 +202,11 @@ func readTimeLine(s string) (tl timeLine, ok bool) {
 	case s[0] == '-':
 		return readEndLine(s)
 	case strings.Contains(s, ": ") || strings.Contains(s, " :"):
-		tl, ok = readTidyLine(squeeze(s))
+		n := strings.IndexAny(s, asciiLetters)
+		if n < 0 {
+			n = len(s)
+		}
+		tl, ok = readTidyLine(squeeze(s[:n]) + s[n:])
 		return tl, ok && tl.hasEnd
 	}
 	if tl, ok = readDottedLine(s); ok {

@@ -1,6 +1,7 @@
 package caption
 
 import (
+	"encoding/json"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -18,6 +19,8 @@ type cueReader struct {
 	unsure  []int  // cues that end with a number which may be that of the next
 	named   bool   // cues have names
 	skip    bool   // inside a NOTE, STYLE or REGION block
+	oneLine bool   // the line ends were lost
+	glued   bool   // and the number of a cue stands before its time
 }
 
 // readCues reads r.src, WebVTT or SubRip, into cues and pieces.
@@ -31,6 +34,9 @@ func readCues(r *reading) *Error {
 		w, ok := sc.next()
 		if !ok {
 			break
+		}
+		if w.to-w.from > shortestRange {
+			c.cutRow(&sc, &w)
 		}
 		s := r.src[w.from:w.to]
 		if tl, ok := readTimeLine(s); ok {
@@ -61,22 +67,99 @@ func (c *cueReader) openCue(tl timeLine, w row) *Error {
 		tl.start = max(c.cues[n-1].start, c.cues[n-1].end)
 	}
 	err := c.addCue(rawCue{start: tl.start, end: tl.end, hasEnd: tl.hasEnd, line: w.line, rows: [2]int{len(c.rows), len(c.rows)}})
-	if c.format == "subrip" && tl.rest != "" && strings.IndexAny(tl.rest, ":%") < 0 {
-		c.warn.add(w.line, "words on the line of the time; kept")
-		at := w.from + max(0, strings.LastIndex(c.src[w.from:w.to], tl.rest))
-		c.rows = append(c.rows, row{from: at, to: at + len(tl.rest), line: w.line})
+	if words := afterSettings(tl.rest); words != "" && (c.format == "subrip" || c.oneLine) {
+		if !c.oneLine {
+			c.warn.add(w.line, "words on the line of the time; kept")
+		}
+		if at := strings.LastIndex(c.src[w.from:w.to], words); at >= 0 {
+			c.rows = append(c.rows, row{from: w.from + at, to: w.from + at + len(words), line: w.line})
+		}
 	}
 	return err
 }
 
 // hasSetting reports whether a setting of WebVTT stands behind the times (6.3).
 func hasSetting(rest string) bool {
-	for _, name := range [...]string{"align:", "line:", "position:", "region:", "size:", "vertical:"} {
-		if strings.Contains(rest, name) {
+	for _, word := range strings.Fields(rest) {
+		if isSetting(word) {
 			return true
 		}
 	}
 	return false
+}
+
+func isSetting(word string) bool {
+	name, _, _ := strings.Cut(word, ":")
+	switch name {
+	case "align", "line", "position", "region", "size", "vertical":
+		return len(name) < len(word)
+	}
+	return false
+}
+
+// afterSettings returns what stands behind the settings of WebVTT or the coordinates of SubRip (X1:100) that follow the times of a cue.
+func afterSettings(rest string) string {
+	for rest != "" {
+		word, after, _ := strings.Cut(rest, " ")
+		coordinate := len(word) > 3 && strings.IndexByte("XYxy", word[0]) >= 0 && strings.IndexByte("12", word[1]) >= 0 && word[2] == ':'
+		if !isSetting(word) && !coordinate {
+			break
+		}
+		rest = strings.TrimSpace(after)
+	}
+	return rest
+}
+
+// shortestRange is a length below which no line holds the times of two cues.
+const shortestRange = len("0:01.0->0:02.0 0:03.0->0:04.0")
+
+// cutRow cuts a line that holds the times of more than one cue before the second of them, with its number, as where the line ends of a file
+// were lost; the rest comes next.
+func (c *cueReader) cutRow(sc *rowScanner, w *row) {
+	s := c.src[w.from:w.to]
+	arrow := strings.Index(s, "-->")
+	header := len(c.cues) == 0 && isVTTHeader(s)
+	if arrow < 0 || !header && !isTimeRow(s) {
+		return
+	}
+	first, _, _ := strings.Cut(s, " ")
+	cut := 0
+	for at := arrow; cut == 0; {
+		if at > arrow || header {
+			cut = timeBefore(s, at, c.oneLine && c.glued || isDigits(first))
+		}
+		more := strings.Index(s[at+len("-->"):], "-->")
+		if more < 0 {
+			break
+		}
+		at += len("-->") + more
+	}
+	if cut == 0 {
+		return
+	}
+	if !c.oneLine {
+		c.oneLine, c.glued = true, isDigits(first)
+		c.warn.add(w.line, "the times of several cues on one line; cut there")
+	}
+	sc.pos = w.from + cut
+	sc.line--
+	w.to = sc.pos
+}
+
+// timeBefore returns where the time line begins whose arrow stands at an offset in s, with the number of its cue; 0 where there is none.
+func timeBefore(s string, arrow int, numbered bool) int {
+	word := func(end int) int { // where the word begins that ends there
+		t := strings.TrimRight(s[max(0, end-40):end], " \t")
+		return end - min(end, 40) + strings.LastIndexAny(t, " \t") + 1
+	}
+	at := word(arrow)
+	if _, ok := readTidyLine(s[at:min(len(s), at+60)]); !ok {
+		return 0
+	}
+	if number := word(at); numbered && number < at && isDigits(strings.TrimSpace(s[number:at])) {
+		return number
+	}
+	return at
 }
 
 func (c *cueReader) warnTimes(tl timeLine, line int) {
@@ -94,7 +177,7 @@ func (c *cueReader) warnTimes(tl timeLine, line int) {
 		c.warn.add(line, "cue without a start; it begins where the one before ends")
 	}
 	if tl.fault&clockFrames != 0 {
-		c.warn.add(line, "frames after the seconds; counted as 30 a second")
+		c.warn.add(line, inFrames)
 	}
 	if tl.fault&clockDotted != 0 {
 		c.warn.add(line, "time without colons; read as hours, minutes and seconds")
@@ -169,12 +252,29 @@ func (c *cueReader) keep(rows []row, from int) {
 			below = true
 		}
 	}
+	if c.open && c.isData(c.rows[from:n]) {
+		c.warn.add(c.rows[from].line, "cue that holds data and no words; left out")
+		n = from
+	}
 	c.rows = c.rows[:n]
 	if c.open {
 		cue := &c.cues[len(c.cues)-1]
 		cue.rows[1], cue.lastBlank = n, below && n > from
 	}
 	c.open = false
+}
+
+// isData reports whether the lines of a cue are JSON, as those of metadata are (WebVTT 1.4).
+func (c *cueReader) isData(rows []row) bool {
+	if len(rows) == 0 {
+		return false
+	}
+	first, last := rows[0], rows[len(rows)-1]
+	s := strings.TrimLeft(c.src[first.from:first.to], " \t[")
+	if !strings.HasPrefix(s, "{") || strings.IndexByte("}]", c.src[last.to-1]) < 0 {
+		return false
+	}
+	return json.Valid([]byte(c.src[first.from:last.to]))
 }
 
 // isEmptyRow reports whether nothing of a line is to be seen: blanks, also as references, and tags around nothing.
@@ -220,6 +320,10 @@ func (c *cueReader) label(rows []row, from int) int {
 	if !c.open && len(c.cues) == 0 {
 		c.indexed, c.style = true, style
 	}
+	if !c.indexed && c.format == "subrip" && len(c.cues) == 1 && v == 2 && style == "" && blankAbove && n == len(rows)-1 && c.numbersFrom(rows[n].to) {
+		c.indexed, c.index = true, 1
+		c.warn.add(rows[n].line, "the cues are numbered from 2 on; these numbers are no words")
+	}
 	next := c.index >= 0 && v == c.index+1
 	alone := c.open && n == 0 // it would leave its cue without a word
 	switch {
@@ -237,6 +341,28 @@ func (c *cueReader) label(rows []row, from int) int {
 	}
 	c.index = v
 	return n
+}
+
+// numbersFrom reports whether the line above each further time line is the number of that cue, from 3 on.
+func (c *cueReader) numbersFrom(pos int) bool {
+	sc := scanRows(c.src[pos:])
+	sc.next() // the end of the line before
+	sc.next() // the time of the second cue
+	above, cue := "", 3
+	for {
+		w, ok := sc.next()
+		if !ok {
+			return cue > 3
+		}
+		s := c.src[pos+w.from : pos+w.to]
+		if isTimeRow(s) {
+			if number(above) != cue || !isDigits(above) {
+				return false
+			}
+			cue++
+		}
+		above = strings.TrimSpace(s)
+	}
 }
 
 // indexMarks parts a cue's number from marks around it, as in "#1", "1." and "(1)"; digits is empty where it is none.
@@ -284,6 +410,10 @@ func (c *cueReader) header(rows []row) {
 			c.title = strings.Trim(s[len("WEBVTT"):], " \t-–—:")
 		case strings.HasPrefix(s, "Language:"):
 			c.language = strings.TrimSpace(s[len("Language:"):])
+		case strings.HasPrefix(s, "Kind:"):
+			if kind := strings.ToLower(strings.TrimSpace(s[len("Kind:"):])); kind == "chapters" || kind == "metadata" || kind == "descriptions" {
+				c.warn.add(w.line, "the file says that it holds "+kind+", not what is said; read as captions")
+			}
 		case strings.HasPrefix(s, "X-TIMESTAMP-MAP"):
 			c.warn.add(w.line, "the file maps its times to the clock of a stream (X-TIMESTAMP-MAP); the map is not applied")
 		case c.format == "subrip" && !isBlank(s):

@@ -25,8 +25,8 @@ func readJSON(r *reading) *Error {
 		r.warn.add(0, "broken JSON; read as far as it goes")
 	}
 	r.language = findLanguage(root)
-	if fromMillis(root) {
-		r.warn.add(0, wholeMillis)
+	if why := fromMillis(root); why != "" {
+		r.warn.add(0, why)
 	}
 	list := findSegments(root)
 	if list == nil {
@@ -186,6 +186,7 @@ func (r *reading) segment(n *jsonNode) *Error {
 		r.timeJSONWord(&wp, w, c.start)
 		wp.doubt = max(wp.doubt, stuck)
 		r.addPiece(wp)
+		r.reachTo(wp)
 		p.newline = false
 		rest = afterText(rest, s)
 	}
@@ -195,6 +196,22 @@ func (r *reading) segment(n *jsonNode) *Error {
 		r.addPiece(p)
 	}
 	return nil
+}
+
+// reachTo makes the last cue last until a word in it has been said.
+func (r *reading) reachTo(p piece) {
+	c := &r.cues[len(r.cues)-1]
+	end := p.until
+	switch {
+	case end > p.at:
+	case c.hasEnd && p.at < c.end:
+		return
+	default:
+		end = p.at + At(wordBase+float64(letterTime*float64(len(p.text))))
+	}
+	if p.timed && end > c.end {
+		c.end, c.hasEnd = end, true
+	}
 }
 
 func firstTime(words []*jsonNode) (Time, bool) {

@@ -52,6 +52,9 @@ func jsonTime(n *jsonNode, start bool) (Time, bool) {
 
 // jsonValue reads a number, a number in quotes, "1.2s", or a clock time; unit is how many of it make a second.
 func jsonValue(n *jsonNode, unit float64) (Time, bool) {
+	if n != nil && n.kind == '{' {
+		return jsonParts(n)
+	}
 	if n == nil || n.kind != 'n' && n.kind != 's' {
 		return 0, false
 	}
@@ -66,14 +69,44 @@ func jsonValue(n *jsonNode, unit float64) (Time, bool) {
 	return seconds(v / unit)
 }
 
+// jsonParts reads a time that is written in two members, as {"seconds": 62, "nanos": 500000000}; a member that is 0 can be left out.
+func jsonParts(n *jsonNode) (Time, bool) {
+	var sum Time
+	for _, m := range n.items {
+		unit := 1.0
+		switch m.key {
+		case "nanos", "nanoseconds":
+			unit = 1e9
+		case "millis", "milliseconds":
+			unit = 1000
+		case "seconds":
+		default:
+			return 0, false
+		}
+		t, ok := jsonValue(m, unit)
+		if !ok || m.kind == '{' {
+			return 0, false
+		}
+		sum += t
+	}
+	return sum, true
+}
+
 // fromMillis turns times into seconds that seem to be milliseconds although their names do not say so: all are whole numbers, and the
-// last would be beyond ten hours. It reports whether it did.
-func fromMillis(root *jsonNode) bool {
+// last would be beyond ten hours, or the words too slow for speech. It returns what to say of it, "" where it did nothing.
+func fromMillis(root *jsonNode) string {
 	var times []*jsonNode
 	whole := true
 	latest := 0
+	var length Time
+	words := 0
 	var walk func(n *jsonNode)
 	walk = func(n *jsonNode) {
+		start, ok := jsonTime(n, true)
+		if end, okEnd := jsonTime(n, false); ok && okEnd {
+			length += end - start
+			words += wordCount(n.str(jsonText...))
+		}
 		for _, m := range n.items {
 			switch {
 			case m.key == "offsets": // named so, they are milliseconds anyway
@@ -89,13 +122,16 @@ func fromMillis(root *jsonNode) bool {
 		}
 	}
 	walk(root)
-	if !whole || latest <= tenHours {
-		return false
+	if !whole || latest <= tenHours && !tooSlow(length, words) {
+		return ""
 	}
 	for _, n := range times {
 		n.text = strconv.FormatFloat(float64(number(n.text))/1000, 'f', 3, 64)
 	}
-	return true
+	if latest <= tenHours {
+		return slowMillis
+	}
+	return wholeMillis
 }
 
 // Limits beyond which a recogniser's own measures say that it was stuck or heard nothing: the defaults of a widely used open recogniser.

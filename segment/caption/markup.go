@@ -10,6 +10,7 @@ const (
 	tagTime                 // <00:00:01.019>
 	tagVoice                // <v Name>
 	tagBreak                // <br>, which begins a new line
+	tagRuby                 // <rt>, before what stands above the words
 )
 
 const asciiLetters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -117,6 +118,9 @@ func (r *reading) markLine(w row, voice string) string {
 			p.speaker = voiceName(r.src[pos : pos+n])
 		case tagBreak:
 			p.newline = true
+		case tagRuby:
+			n += rubyText(r.src[pos+n : w.to])
+			r.warn.add(w.line, "text above the words that says how they are read (ruby); left out")
 		}
 		pos += n
 		p.pos = pos
@@ -158,6 +162,9 @@ func readTag(s string) (n int, kind tagKind, at Time) {
 		return 0, tagOther, 0
 	}
 	kind, ok := tagName(strings.TrimPrefix(in, "/"))
+	if kind == tagRuby && in[0] == '/' {
+		kind = tagOther
+	}
 	if !ok && !isUnknownTag(in, s[end:]) {
 		return 0, tagOther, 0
 	}
@@ -231,6 +238,16 @@ func cutReference(s string) int {
 	return 0
 }
 
+// rubyText returns the length of what stands between <rt> and </rt>, or the end of <ruby>: it says again how the base is read.
+func rubyText(s string) int {
+	for n := range s {
+		if s[n] == '<' && (strings.HasPrefix(s[n:], "</rt>") || strings.HasPrefix(s[n:], "</ruby>")) {
+			return n
+		}
+	}
+	return len(s)
+}
+
 // tagName tells a tag by its name, which ends at a class, a blank or a slash.
 func tagName(in string) (tagKind, bool) {
 	n := 0
@@ -245,7 +262,9 @@ func tagName(in string) (tagKind, bool) {
 		return tagOther, true
 	case "br", "p", "div":
 		kind = tagBreak
-	case "b", "i", "u", "c", "s", "ruby", "rt", "em", "strong", "big", "small", "sub", "sup", "box":
+	case "rt":
+		kind = tagRuby
+	case "b", "i", "u", "c", "s", "ruby", "em", "strong", "big", "small", "sub", "sup", "box":
 	default:
 		ok = false
 	}

@@ -94,7 +94,10 @@ func sniff(src string) string {
 	if isTableHeader(first) || bareColumns(first) != nil {
 		return "table"
 	}
-	return sniffRows(src)
+	if format := sniffRows(src); format != "transcript" || headedColumns(head) == nil {
+		return format
+	}
+	return "table"
 }
 
 // sniffRows looks at the lines one by one for the first that gives the format away.
@@ -184,6 +187,9 @@ func sniffXML(s string) (format string, ok bool) {
 		case len(s) > 9 && strings.EqualFold(s[:9], "<!doctype"):
 			if strings.Contains(strings.ToLower(s[:min(len(s), 40)]), "html") {
 				return "html", true
+			}
+			if i := strings.IndexAny(s, "[>"); i >= 0 && s[i] == '[' {
+				end = "]>"
 			}
 		default:
 			return xmlFormat(s)

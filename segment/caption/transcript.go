@@ -72,6 +72,36 @@ func (t *transcript) scan() {
 	}
 	t.dropCutTime()
 	t.nameRows()
+	t.dropNumbers()
+}
+
+// dropNumbers leaves out the numbers of the blocks: every time that stands alone has its own number, from 1 on, on the line above it, and
+// there are words below each.
+func (t *transcript) dropNumbers() {
+	var kept []transcriptRow
+	blocks, words := 0, 1
+	for i, w := range t.rows {
+		next := i+1 < len(t.rows) && t.rows[i+1].lead.lone
+		switch {
+		case w.lead.lone:
+			if words == 0 {
+				return
+			}
+			words = 0
+		case next:
+			s, _ := plainSigns(strings.Trim(t.src[w.from:w.to], " \t>"))
+			if blocks++; !isDigits(s) || number(s) != blocks || blocks > 1 && words == 0 {
+				return
+			}
+			continue
+		default:
+			words++
+		}
+		kept = append(kept, w)
+	}
+	if blocks > 1 && words > 0 {
+		t.rows = kept
+	}
 }
 
 func (t *transcript) add(w row) {

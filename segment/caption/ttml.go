@@ -15,16 +15,17 @@ const maxXMLDepth = 64
 // may hold times. In TTML they add up: begin and end count from the begin of the parent (TTML2 12.4).
 type ttmlReader struct {
 	*reading
-	dec     *xml.Decoder
-	clock   ttmlClock
-	stack   []ttmlFrame
-	deep    int               // elements open beyond maxXMLDepth
-	mute    int               // elements open whose text is no speech
-	agents  map[string]string // name by xml:id of ttm:agent
-	agent   string            // id of the agent whose name is being read
-	naming  bool
-	newline bool
-	lazy    bool // the cue at hand took its time from its first words
+	dec      *xml.Decoder
+	clock    ttmlClock
+	stack    []ttmlFrame
+	deep     int               // elements open beyond maxXMLDepth
+	mute     int               // elements open whose text is no speech
+	agents   map[string]string // name by xml:id of ttm:agent
+	entities map[string]string // texts that the file declares itself, by name
+	agent    string            // id of the agent whose name is being read
+	naming   bool
+	newline  bool
+	lazy     bool // the cue at hand took its time from its first words
 }
 
 // A ttmlFrame is one open element.
@@ -42,9 +43,9 @@ type ttmlFrame struct {
 }
 
 func readTTML(r *reading) *Error {
-	t := ttmlReader{reading: r, clock: newTTMLClock(), agents: map[string]string{}}
+	t := ttmlReader{reading: r, clock: newTTMLClock(), agents: map[string]string{}, entities: map[string]string{}}
 	src := strings.ReplaceAll(strings.ReplaceAll(r.src, "\r\n", "\n"), "\r", "\n")
-	t.dec = xml.NewDecoder(strings.NewReader(src))
+	t.dec = xml.NewDecoder(strings.NewReader(plainAngles(src)))
 	t.dec.Strict = false
 	t.dec.CharsetReader = func(_ string, in io.Reader) (io.Reader, error) { return in, nil }
 	for {
@@ -63,6 +64,8 @@ func readTTML(r *reading) *Error {
 			break
 		}
 		switch tok := tok.(type) {
+		case xml.Directive:
+			t.declare(string(tok))
 		case xml.StartElement:
 			if e := t.start(tok, line); e != nil {
 				return e
@@ -319,7 +322,55 @@ func (t *ttmlReader) text(s string, line int) *Error {
 	return nil
 }
 
-// dropEntities leaves out the references to what the file declares itself: they are not followed, since they can grow without end.
+// mostEntity is the longest text, in bytes, that a file can declare for a reference of its own.
+const mostEntity = 40
+
+// declare takes the plain texts for which a file declares references (XML 1.0, 4.2). Those with references in them are not followed, since
+// they can grow without end.
+func (t *ttmlReader) declare(directive string) {
+	for {
+		var ok bool
+		if _, directive, ok = strings.Cut(directive, "<!ENTITY"); !ok {
+			return
+		}
+		field := strings.Fields(directive[:min(len(directive), 200)])
+		if len(field) < 2 || len(t.entities) > 100 {
+			continue
+		}
+		_, text, _ := strings.Cut(directive, field[0])
+		text = strings.TrimSpace(text[:min(len(text), 200)])
+		end := strings.IndexByte(text[1:], text[0])
+		if text[0] != '"' && text[0] != '\'' || end < 0 || end > mostEntity || strings.ContainsAny(text[1:1+end], "&%<") {
+			continue
+		}
+		t.entities[field[0]] = text[1 : 1+end]
+	}
+}
+
+// plainAngles writes "<" as a reference where it opens neither an element nor anything else of XML: "a < b".
+func plainAngles(src string) string {
+	var out strings.Builder
+	done := 0
+	for i := 0; i < len(src)-1; i++ {
+		n := strings.IndexByte(src[i:len(src)-1], '<')
+		if n < 0 {
+			break
+		}
+		i += n
+		if next := src[i+1]; next == ' ' || next == '\n' || next == '<' || next == '=' || next >= '0' && next <= '9' {
+			out.WriteString(src[done:i])
+			out.WriteString("&lt;")
+			done = i + 1
+		}
+	}
+	if done == 0 {
+		return src
+	}
+	out.WriteString(src[done:])
+	return out.String()
+}
+
+// dropEntities leaves out the references to what the file declares itself and declare did not take.
 func (t *ttmlReader) dropEntities(s string, line int) string {
 	var out strings.Builder
 	for {
@@ -331,6 +382,8 @@ func (t *ttmlReader) dropEntities(s string, line int) string {
 		out.WriteString(s[:i])
 		if ref := s[i : i+n]; n < 3 || ref[n-1] != ';' || unescape(ref) != ref {
 			out.WriteString(ref)
+		} else if text, ok := t.entities[ref[1:n-1]]; ok {
+			out.WriteString(text)
 		} else {
 			t.warn.add(line, "reference to text that the file declares itself; left out")
 		}
