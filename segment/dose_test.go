@@ -1,6 +1,8 @@
 package segment
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
 	"captally.example/captally/segment/caption"
@@ -14,7 +16,6 @@ func TestAskMore(t *testing.T) {
 		dose  int
 	}{
 		{"1 2 3 4 5 6 7 8, and four more, 9 10 11 12", 12},
-		{"1 2 3 4 5 6 7 8, looking good, two more, come on, 10", 10},
 		{"1 2 3 4, four more, 5 6 7 8", 8},
 		{"1 2 3 4 5 6 7 8, four more then, no, 9 10", 8},
 	} {
@@ -25,8 +26,33 @@ func TestAskMore(t *testing.T) {
 			t.Fatal(err)
 		}
 		sets := Decode(track).Sets
-		if len(sets) != 1 || sets[0].Announced.Reps != c.dose || sets[0].Reps < c.dose {
+		if len(sets) != 1 || sets[0].Announced.Reps != c.dose {
 			t.Errorf("%s: %+v, want one set of %d announced", c.count, sets, c.dose)
+		}
+	}
+}
+
+// TestGoesOnFor checks that repetitions which are asked for at the end of a count belong to it where their number is said on the beat.
+func TestGoesOnFor(t *testing.T) {
+	for last, want := range map[int]int{35: 10, 55: 8} { // when "ten" is said, seconds
+		var b strings.Builder
+		cue := func(at int, said string) {
+			fmt.Fprintf(&b, "%d\n00:00:%02d,000 --> 00:00:%02d,900\n%s\n\n", at, at, at, said)
+		}
+		cue(5, "Toe lifts, eight of them, and up.")
+		for i, n := range strings.Fields("One Two Three Four Five Six Seven Eight") {
+			cue(8+3*i, n+".")
+		}
+		cue(30, "Looking good. Two more.")
+		cue(last-1, "Come on.")
+		cue(last, "Ten. Sit down.")
+		track, err := caption.Parse([]byte(b.String()), "test.srt", caption.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		sets := Decode(track).Sets
+		if len(sets) == 0 || sets[0].Reps != want {
+			t.Errorf("ten at %d s: %+v, want %d repetitions", last, sets, want)
 		}
 	}
 }

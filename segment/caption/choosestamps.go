@@ -46,20 +46,22 @@ const (
 // unwrap adds the hours to a clock that begins again at zero after an hour, in the winning shape: it falls from late in one hour to early
 // in the next, and does not come back.
 func (t *transcript) unwrap(shape stampShape) {
-	var stamps []*stamp
-	var lines []int
-	for i := range t.rows {
-		if st := t.rows[i].of(shape); st != nil {
-			stamps, lines = append(stamps, st), append(lines, t.rows[i].line)
+	next := func(i int) (int, *stamp) {
+		for ; i < len(t.rows); i++ {
+			if st := t.rows[i].of(shape); st != nil {
+				return i, st
+			}
 		}
+		return i, nil
 	}
-	hours := Time(0)
-	for i := 1; i < len(stamps); i++ {
-		before, st := stamps[i-1].at-hours, stamps[i]
-		if before >= wrapFrom && before < Time(time.Hour) && st.at <= wrapTo && i+1 < len(stamps) && stamps[i+1].at >= st.at && stamps[i+1].at < before {
+	hours, before := Time(0), Time(0)
+	for i, st := next(0); st != nil; i, st = next(i + 1) {
+		_, after := next(i + 1)
+		if before >= wrapFrom && before < Time(time.Hour) && st.at <= wrapTo && after != nil && after.at >= st.at && after.at < before {
 			hours += Time(time.Hour)
-			t.warn.add(lines[i], "the clock begins again at zero; an hour is added")
+			t.warn.add(t.rows[i].line, "the clock begins again at zero; an hour is added")
 		}
+		before = st.at
 		st.at += hours
 		st.end += hours
 	}

@@ -78,31 +78,37 @@ func (t *transcript) scan() {
 // dropNumbers leaves out the numbers of the blocks: every time that stands alone has its own number, from 1 on, on the line above it, and
 // there are words below each.
 func (t *transcript) dropNumbers() {
-	var kept []transcriptRow
 	blocks, words := 0, 1
 	for i, w := range t.rows {
-		next := i+1 < len(t.rows) && t.rows[i+1].lead.lone
 		switch {
 		case w.lead.lone:
 			if words == 0 {
 				return
 			}
 			words = 0
-		case next:
+		case t.aboveTime(i):
 			s, _ := plainSigns(strings.Trim(t.src[w.from:w.to], " \t>"))
 			if blocks++; !isDigits(s) || number(s) != blocks || blocks > 1 && words == 0 {
 				return
 			}
-			continue
 		default:
 			words++
 		}
-		kept = append(kept, w)
 	}
-	if blocks > 1 && words > 0 {
-		t.rows = kept
+	if blocks < 2 || words == 0 {
+		return
 	}
+	kept := t.rows[:0]
+	for i, w := range t.rows {
+		if w.lead.lone || !t.aboveTime(i) {
+			kept = append(kept, w)
+		}
+	}
+	t.rows = kept
 }
+
+// aboveTime reports whether a time stands alone on the line below row i.
+func (t *transcript) aboveTime(i int) bool { return i+1 < len(t.rows) && t.rows[i+1].lead.lone }
 
 func (t *transcript) add(w row) {
 	tr := transcriptRow{row: w}
