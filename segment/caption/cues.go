@@ -270,11 +270,14 @@ func (c *cueReader) isData(rows []row) bool {
 		return false
 	}
 	first, last := rows[0], rows[len(rows)-1]
-	s := strings.TrimLeft(c.src[first.from:first.to], " \t[")
-	if !strings.HasPrefix(s, "{") || strings.IndexByte("}]", c.src[last.to-1]) < 0 {
+	inner, ok := strings.CutPrefix(strings.TrimLeft(c.src[first.from:last.to], " \t["), "{")
+	if !ok {
 		return false
 	}
-	return json.Valid([]byte(c.src[first.from:last.to]))
+	if isBlankText(c.src[last.to:]) && strings.HasPrefix(strings.TrimLeft(inner, " \t\r\n"), `"`) {
+		return true // it may be cut off
+	}
+	return strings.IndexByte("}]", c.src[last.to-1]) >= 0 && json.Valid([]byte(c.src[first.from:last.to]))
 }
 
 // isEmptyRow reports whether nothing of a line is to be seen: blanks, also as references, and tags around nothing.

@@ -75,6 +75,10 @@ func TestCut(t *testing.T) {
 		// what is left of so short a file does not show yet that lines are shown again, that a name will come again, or in what encoding it is
 		case "growing.vtt", "rollup-cr.srt", "carried.ttml", "carried.ass", "one-word-underlined.srt", "speakers-above.txt", "scrambled.vtt":
 			continue
+		// or that a number, a time or a quote is more than that
+		case "milliseconds.json", "numbers-from-two.srt", "numbers-above-times.txt", "numbered-blocks.txt", "quoted-mail.txt", "times-on-one-line.srt",
+			"clock-begins-again.txt", "open-quote.csv":
+			continue
 		}
 		for n := range len(b) {
 			if msg := cutFails(b, n); msg != "" {
