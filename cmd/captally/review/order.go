@@ -29,3 +29,16 @@ func matters(f analyze.Finding) float64 {
 	}
 	return f.Probability * w
 }
+
+// weight is how much a finding matters with what follows from it: half as much in the warm-up and the cool-down, whose moves
+// are hardly ever prescribed.
+func weight(r *analyze.Report, j judged) float64 {
+	most := matters(j.Finding)
+	for _, f := range j.follow {
+		most = max(most, matters(f))
+	}
+	if set := setOf(r, j.Finding); set != nil && (set.Phase == "warm-up" || set.Phase == "cool-down") {
+		most /= 2
+	}
+	return most
+}

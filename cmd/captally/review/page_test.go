@@ -48,6 +48,21 @@ func TestOrder(t *testing.T) {
 	}
 }
 
+func TestTheWarmUpMattersLess(t *testing.T) {
+	r := &analyze.Report{Sets: []analyze.Set{{ID: "s1", Phase: "warm-up"}, {ID: "s2", Phase: "work"}}}
+	in := func(set string) judged {
+		return judged{Finding: analyze.Finding{Kind: "count-skipped", Set: set, Cause: "session", Probability: 0.9}}
+	}
+	if a, b := weight(r, in("s1")), weight(r, in("s2")); a >= b || a <= 0 {
+		t.Errorf("in the warm-up it weighs %v, in the work %v", a, b)
+	}
+	short := in("s2")
+	short.follow = []analyze.Finding{{Kind: "count-short", Set: "s2", Cause: "session", Probability: 0.95}}
+	if a, b := weight(r, short), weight(r, in("s2")); a <= b {
+		t.Errorf("with what follows it weighs %v, alone %v", a, b)
+	}
+}
+
 func TestEveryKindHasItsWeightAndWords(t *testing.T) {
 	var schema struct {
 		Properties struct {

@@ -47,15 +47,6 @@ type judged struct {
 	follow  []analyze.Finding // what follows from it, and is settled with it
 }
 
-// weight is how much a finding matters, with what follows from it.
-func (j judged) weight() float64 {
-	most := matters(j.Finding)
-	for _, f := range j.follow {
-		most = max(most, matters(f))
-	}
-	return most
-}
-
 // judged returns the findings of the report and those that were decided to be none: what is open first, what matters most first.
 func (n *settledSession) judged() []judged {
 	kind := map[int]settle.Kind{}
@@ -74,7 +65,7 @@ func (n *settledSession) judged() []judged {
 		if a, b := all[i].verdict == "", all[j].verdict == ""; a != b {
 			return a
 		}
-		if a, b := all[i].weight(), all[j].weight(); a != b {
+		if a, b := weight(n.report, all[i]), weight(n.report, all[j]); a != b {
 			return a > b
 		}
 		return all[i].At < all[j].At
