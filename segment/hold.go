@@ -259,6 +259,7 @@ func (x *text) extractHolds(items []item, inner, outer []holdLink) []run {
 		slices.Reverse(path)
 		for _, part := range plainParts(items, path) {
 			r := holdRun(items, part)
+			x.joinHalves(r.hold)
 			if !x.holding(r.hold) {
 				continue
 			}
@@ -358,6 +359,40 @@ func holdRun(items []item, path []holdNode) run {
 	}
 	r.trim()
 	return r
+}
+
+// joinHalves makes one repetition of each two that are counted on the way there and on the way back: "up, two, three, down, two, three".
+func (x *text) joinHalves(h *holds) {
+	lead := func(i int) string {
+		if first := h.cycles[i].inner[0].first; first > 0 {
+			return x.w[first-1].fold
+		}
+		return ""
+	}
+	turns, stays := 0, 0
+	for i := 2; i < len(h.cycles); i++ {
+		if a, b := lead(i-1), lead(i); a != b && b == lead(i-2) {
+			turns++
+		} else {
+			stays++
+		}
+	}
+	if turns < 3 || turns < 4*stays {
+		return
+	}
+	back := lead(1)
+	if h.cycles[0].outer != nil {
+		back = lead(0)
+	}
+	var joined []cycle
+	for i, c := range h.cycles {
+		if i > 0 && lead(i) == back && h.cycles[i-1].outer == nil && lead(i-1) != back {
+			joined[len(joined)-1].outer = c.outer
+			continue
+		}
+		joined = append(joined, c)
+	}
+	h.cycles = joined
 }
 
 // trim takes off cycles at the end that are cut short or come late, and have no number of their own: other talk.

@@ -40,7 +40,7 @@ func (x *text) asStretch(r *run) stretch {
 			s.score -= float64(2 * lossCountdown)
 		}
 		if x.countsIn(r) {
-			s.score -= lossCountIn
+			s.score -= lossCountIn + float64(gainAlone*float64(n))
 		}
 		if n > 2 {
 			if pace := (s.end - s.start) / float64(n-1); pace < 0.75 && r.rule.step > 0 {
@@ -92,12 +92,21 @@ func (x *text) hurried(r *run) bool {
 	return pace < 2
 }
 
-// countsIn reports whether a few numbers from the middle of a count lead over to a count from one, as dancers do.
+// countsIn reports whether a few numbers from the middle of a count, or seconds down to one, lead over to a count from one: "five, six,
+// seven, eight, one"; "three, two, one, go, one".
 func (x *text) countsIn(r *run) bool {
+	if r.rule.step == -1 && r.last().v == 1 && r.first().v <= 10 && x.hurried(r) {
+		return x.oneFollows(r, longestIn+2)
+	}
 	if r.rule.step != 1 || r.first().v < 3 || len(r.items) > longestIn || r.last().v-r.first().v >= longestIn {
 		return false
 	}
-	for i := r.last().last; i < len(x.w) && i < r.last().last+3; i++ {
+	return x.oneFollows(r, 3)
+}
+
+// oneFollows reports whether the first number within some words after a count is a one.
+func (x *text) oneFollows(r *run, words int) bool {
+	for i := r.last().last; i < len(x.w) && i < r.last().last+words; i++ {
 		if n := x.w[i].num; n >= 0 {
 			return n == 1
 		}
