@@ -5,55 +5,55 @@ package analyze
 // oddWeights is what each reason speaks for, in nats, by OddKind; see beliefodd.go.
 var oddWeights = [oddKinds][]float64{
 	{
-		-1.04, // reasonBlock
+		-1.00, // reasonBlock
 		0.48,  // reasonLogit
 		-0.03, // reasonRough
-		-0.40, // reasonOdd
-		0.81,  // reasonRange
-		0.08,  // reasonBare
-		0.69,  // slipRepeated
-		-0.46, // slipRestarted
+		-0.45, // reasonOdd
+		0.83,  // reasonRange
+		0.04,  // reasonBare
+		0.71,  // slipRepeated
+		-0.45, // slipRestarted
 		0.67,  // slipPast
 		0.26,  // slipLost
-		0.31,  // slipDoubled
+		0.29,  // slipDoubled
 		0.07,  // slipGap
 		0.00,  // slipMisheard
 		0.06,  // slipOther
 		0.00,  // slipUnbeaten
-		0.03,  // slipAnew
-		-1.35, // slipHabit
+		0.06,  // slipAnew
+		-1.33, // slipHabit
 	},
 	{
-		0.20,  // reasonBlock
-		0.52,  // reasonLogit
-		-0.23, // reasonRough
-		0.29,  // reasonOdd
-		0.55,  // reasonRange
+		0.23,  // reasonBlock
+		0.53,  // reasonLogit
+		-0.22, // reasonRough
+		0.24,  // reasonOdd
+		0.57,  // reasonRange
 		0.00,  // reasonBare
-		-0.06, // slipRepeated
+		-0.04, // slipRepeated
 		0.53,  // slipRestarted
-		-0.19, // slipPast
+		-0.20, // slipPast
 		0.00,  // slipLost
-		-0.06, // slipDoubled
-		-0.65, // slipGap
-		0.84,  // slipMisheard
-		-0.11, // slipOther
-		0.78,  // slipUnbeaten
+		-0.07, // slipDoubled
+		-0.62, // slipGap
+		0.85,  // slipMisheard
+		-0.10, // slipOther
+		0.77,  // slipUnbeaten
 		0.00,  // slipAnew
-		-0.03, // slipHabit
+		0.03,  // slipHabit
 	},
 	{
-		-1.34, // reasonBlock
-		0.11,  // reasonLogit
-		0.32,  // reasonRough
-		-0.04, // reasonOdd
+		-1.36, // reasonBlock
+		0.10,  // reasonLogit
+		0.34,  // reasonRough
+		-0.05, // reasonOdd
 		0.10,  // reasonRange
-		-0.20, // reasonBare
-		0.01,  // doseOver
+		-0.19, // reasonBare
+		0.02,  // doseOver
 		-0.23, // doseShort
-		-1.10, // doseFar
-		-0.26, // doseMisheard
-		1.14,  // doseAimed
+		-1.09, // doseFar
+		-0.27, // doseMisheard
+		1.15,  // doseAimed
 		1.44,  // doseExplains
 		1.19,  // doseKept
 		-0.75, // doseShared
