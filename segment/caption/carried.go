@@ -13,7 +13,7 @@ type spokenLine struct {
 func (r *reading) dropCarried() {
 	carried := make([]int, len(r.cues)) // by cue: how many of its lines the one before has shown
 	lines := make([][]spokenLine, len(r.cues))
-	could, do := 0, 0
+	could, do, all := 0, 0, 0
 	var shown []spokenLine
 	for i := range r.cues {
 		cur := r.spokenLines(i)
@@ -21,6 +21,7 @@ func (r *reading) dropCarried() {
 		if len(cur) == 0 {
 			continue
 		}
+		all++
 		most := len(cur) - 1
 		if r.isFiller(i) {
 			most = len(cur)
@@ -34,7 +35,7 @@ func (r *reading) dropCarried() {
 		}
 		shown = cur
 	}
-	if do == 0 || do*2 < could {
+	if do == 0 || do*2 < could || do*3 < all-1 {
 		return
 	}
 	kept := r.cues[:0]

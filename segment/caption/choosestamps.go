@@ -29,6 +29,14 @@ func (t *transcript) choose() {
 	if winner == noStamp {
 		return
 	}
+	for i := range t.rows {
+		switch st := &t.rows[i].lead; {
+		case winner == leadGlued && st.shape == leadBare, // a number can stand behind a blank among them
+			winner == leadBare && st.shape == alone,
+			winner == leadName && st.shape == nameAlone:
+			st.shape = winner
+		}
+	}
 	t.unwrap(winner)
 	t.takeRising(winner)
 	if count[winner]*2 <= total {

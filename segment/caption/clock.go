@@ -349,5 +349,5 @@ func trimFront(s string) string {
 	if s == "" || s[0] < 0x80 {
 		return s
 	}
-	return strings.TrimLeft(s, " \t\u00a0\ufeff\u200e")
+	return strings.TrimLeft(s, " \t\u00a0\ufeff\u200b\u200e\u200f\u2060")
 }

@@ -19,7 +19,7 @@ func (c *cueReader) cutCue(rows []row, from int) int {
 	open := rows[n].to == len(c.src) // no line end: the cut may be in this line
 	blankAbove := n > 0 && c.isBlankRow(rows[n-1])
 	switch {
-	case open && isCutTimeLine(s), open && isTimeMarks(s) && (c.numberAbove(rows[:n]) || c.nameAbove(rows[:n])):
+	case open && isCutTimeLine(s), open && isTimeMarks(s) && (c.numberAbove(rows[:n], s[0] == '0') || c.nameAbove(rows[:n])):
 		if k := c.label(rows[:n], from); k >= 0 {
 			return k
 		}
@@ -42,10 +42,10 @@ func (c *cueReader) marks(w row) string {
 
 func (c *cueReader) isBlankRow(w row) bool { return isBlank(c.src[w.from:w.to]) }
 
-// numberAbove reports whether the last of rows is the number of the next cue.
-func (c *cueReader) numberAbove(rows []row) bool {
+// numberAbove reports whether the last of rows is the number of the next cue; sure says that it can be so without a blank line above.
+func (c *cueReader) numberAbove(rows []row, sure bool) bool {
 	n := len(rows) - 1
-	if n < 1 || !c.isBlankRow(rows[n-1]) {
+	if n < 1 || !sure && !c.isBlankRow(rows[n-1]) {
 		return false
 	}
 	s := c.marks(rows[n])

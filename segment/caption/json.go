@@ -104,6 +104,11 @@ func segmentText(n *jsonNode) string {
 		}
 	}
 	var b strings.Builder
+	for _, line := range append(n.list("lines"), n.list(jsonText...)...) {
+		if line.kind == 's' {
+			b.WriteString(line.text + "\n")
+		}
+	}
 	for _, w := range segmentWords(n) {
 		b.WriteString(wordText(w))
 	}
@@ -111,7 +116,7 @@ func segmentText(n *jsonNode) string {
 }
 
 func segmentWords(n *jsonNode) []*jsonNode {
-	if words := n.list(jsonWords...); len(words) > 0 {
+	if words := n.list(jsonWords...); len(words) > 0 && words[0].kind == '{' {
 		return words
 	}
 	for _, alternative := range n.list("alternatives") {
@@ -140,6 +145,9 @@ func wordText(w *jsonNode) string {
 
 func speakerOf(n *jsonNode) string {
 	m := n.get("speaker", "speaker_label", "speakerTag")
+	if m != nil && m.kind == '{' {
+		m = m.get("name", "label", "id")
+	}
 	if m == nil {
 		return ""
 	}

@@ -105,7 +105,7 @@ func fromMillis(root *jsonNode) string {
 		start, ok := jsonTime(n, true)
 		if end, okEnd := jsonTime(n, false); ok && okEnd {
 			length += end - start
-			words += wordCount(n.str(jsonText...))
+			words += wordCount(segmentText(n))
 		}
 		for _, m := range n.items {
 			switch {

@@ -100,14 +100,17 @@ func (r *reading) lrcLine(s string, line int, offset Time) *Error {
 func (r *reading) lrcWords(s string, line int, back Time) {
 	p := piece{line: line, pos: -1, newline: true}
 	for {
-		i := strings.IndexByte(s, '<')
+		i := strings.IndexAny(s, "<[")
 		var t Time
 		n := 0
 		for i >= 0 {
 			if t, n = lrcTime(s[i:], '<', '>'); n > 0 {
 				break
 			}
-			next := strings.IndexByte(s[i+1:], '<')
+			if t, n = lrcTime(s[i:], '[', ']'); n > 0 {
+				break
+			}
+			next := strings.IndexAny(s[i+1:], "<[")
 			if next < 0 {
 				i = -1
 				break
@@ -149,14 +152,20 @@ func lrcTime(s string, open, shut byte) (Time, int) {
 	return t, end + 1
 }
 
+// isLRCHead: a header with one of the usual names.
+func isLRCHead(s string) bool {
+	name, _, ok := lrcHeader(s)
+	switch name {
+	case "ti", "ar", "al", "au", "by", "offset", "length", "re", "ve", "la":
+		return ok
+	}
+	return false
+}
+
 // isLRCRow: a header, or a time with two decimals at the start of a line, where a transcript has none or three.
 func isLRCRow(s string) bool {
-	if name, _, ok := lrcHeader(s); ok {
-		switch name {
-		case "ti", "ar", "al", "au", "by", "offset", "length", "re", "ve", "la":
-			return true
-		}
-		return false
+	if _, _, ok := lrcHeader(s); ok {
+		return isLRCHead(s)
 	}
 	_, n := lrcTime(s, '[', ']')
 	if n == 0 {

@@ -6,15 +6,16 @@ import "time"
 const fillerLength = Time(20 * time.Millisecond)
 
 // isRollUp reports whether lines roll up through the cues, so that each line is shown more than once: at least half of
-// the cues that could repeat a line of the cue before do so. It counts the lines that each cue carries on.
+// the cues that could repeat a line of the cue before do so, and a third of all. It counts the lines that each cue carries on.
 func isRollUp(r *reading) bool {
-	could, do := 0, 0
+	could, do, all := 0, 0, 0
 	var shown []row
 	for i := range r.cues {
 		cur := r.lines(i)
 		if len(cur) == 0 {
 			continue
 		}
+		all++
 		r.cues[i].carried = r.overlap(i, shown)
 		if len(shown) > 0 && (len(cur) > 1 || r.isFiller(i)) {
 			could++
@@ -24,7 +25,7 @@ func isRollUp(r *reading) bool {
 		}
 		shown = cur
 	}
-	return do > 0 && do*2 >= could
+	return do > 0 && do*2 >= could && do*3 >= all-1
 }
 
 func (r *reading) lines(cue int) []row { return r.rows[r.cues[cue].rows[0]:r.cues[cue].rows[1]] }

@@ -103,6 +103,7 @@ func sniff(src string) string {
 // sniffRows looks at the lines one by one for the first that gives the format away.
 func sniffRows(src string) string {
 	lrc, others := 0, 0
+	heads, timed := 0, 0 // of LRC, whatever the decimals of its times
 	sc := scanRows(src)
 	for {
 		w, ok := sc.next()
@@ -118,13 +119,19 @@ func sniffRows(src string) string {
 			return "ssa"
 		case s[0] == '[' && isLRCRow(s):
 			lrc++
+			if isLRCHead(s) {
+				heads++
+			}
 		case isTimeRow(s):
 			return "subrip"
 		default:
 			others++
+			if _, n := lrcTime(s, '[', ']'); n > 0 {
+				timed++
+			}
 		}
 	}
-	if lrc > 0 && lrc >= others {
+	if lrc > 0 && lrc >= others || heads > 0 && lrc+timed > others-timed {
 		return "lrc"
 	}
 	return "transcript"

@@ -31,6 +31,7 @@ type stamp struct {
 	at, end  Time
 	hasEnd   bool
 	fraction bool // it has decimals, so it was not cut to whole seconds
+	frames   bool // or frames
 	from, to int  // what is left of the line, within it
 	lone     bool // nothing else stands on the line
 	speaker  string
@@ -38,7 +39,7 @@ type stamp struct {
 
 // leadingStamp finds a time at the start of a line.
 func leadingStamp(s string) (st stamp, ok bool) {
-	i := len(s) - len(strings.TrimLeft(s, " \t\u00a0\ufeff*•>·"))
+	i := len(s) - len(strings.TrimLeft(s, " \t\u00a0\ufeff\u200b\u200e\u200f\u2060*•>·"))
 	if strings.HasPrefix(s[i:], "- ") || strings.HasPrefix(s[i:], "– ") {
 		i += strings.IndexByte(s[i:], ' ') + 1
 	}
@@ -96,7 +97,7 @@ func linkTarget(s string) int {
 	return strings.IndexByte(s, ')') + 1
 }
 
-// namedStamp finds "Name (0:25): words".
+// namedStamp finds "Name (0:25): words" and "Name: [0:25] words".
 func namedStamp(s string) (st stamp, ok bool) {
 	i := strings.IndexAny(s[:min(len(s), 60)], "([")
 	if i <= 0 || !isName(s[:i]) {
@@ -106,13 +107,13 @@ func namedStamp(s string) (st stamp, ok bool) {
 	if n == 0 {
 		return stamp{}, false
 	}
-	rest := s[i+n:]
-	if !strings.HasPrefix(rest, ":") {
+	rest, colon := strings.CutPrefix(s[i+n:], ":")
+	if !colon && !strings.HasSuffix(strings.TrimRight(s[:i], " \t*"), ":") {
 		return stamp{}, false
 	}
 	st.shape, st.speaker = leadName, strings.Trim(s[:i], " \t:-–*")
-	st.from, st.to = len(s)-len(strings.TrimLeft(rest[1:], " \t*")), len(s)
-	if isBlank(rest[1:]) {
+	st.from, st.to = len(s)-len(strings.TrimLeft(rest, " \t*")), len(s)
+	if isBlank(rest) {
 		st.shape, st.lone = nameAlone, true
 	}
 	return st, true
@@ -179,6 +180,8 @@ func (st *stamp) clock(s string) int {
 		return 0
 	}
 	st.at, st.fraction, st.hasEnd = at, fraction, false
+	_, _, fault := readClock(s)
+	st.frames = fault&clockFrames != 0
 	rest := trimFront(s[n:])
 	for _, dash := range [...]string{"-->", "->", "--", "-", "–", "—", "→", "to "} {
 		if after, ok := strings.CutPrefix(rest, dash); ok {
@@ -208,7 +211,7 @@ func transcriptClock(s string) (t Time, n int, fraction bool) {
 		return 0, 0, false
 	}
 	whole := s[:n]
-	if i := strings.IndexAny(whole, ".,"); i >= 0 {
+	if i := strings.IndexAny(whole, ".,;"); i >= 0 {
 		whole, fraction = whole[:i], true
 	}
 	part := strings.Split(whole, ":")

@@ -85,7 +85,8 @@ func joins(b []byte, start, i, n int, r rune) bool {
 		}
 		return initial(b, start, i)
 	case r == ':':
-		return digits && !colonList(b, start, i)
+		listed := start > 1 && b[start-1] == ':' && b[start-2] >= '0' && b[start-2] <= '9'
+		return digits && !listed && !colonList(b, start, i)
 	}
 	return false
 }

@@ -67,8 +67,11 @@ func (t *transcript) scan() {
 		}
 		t.add(w)
 	}
-	if t.inline() {
-		t.split()
+	for _, open := range [...]byte{'[', '('} {
+		if t.inline(open) {
+			t.split(open)
+			break
+		}
 	}
 	t.dropCutTime()
 	t.nameRows()
@@ -82,7 +85,7 @@ func (t *transcript) dropNumbers() {
 	for i, w := range t.rows {
 		switch {
 		case w.lead.lone:
-			if words == 0 {
+			if words == 0 || i == 0 || t.rows[i-1].lead.lone {
 				return
 			}
 			words = 0
@@ -146,50 +149,54 @@ func playerClock(s string) (Time, bool) {
 	return total, n > 0 && n == len(rest)
 }
 
-// inline reports whether times in square brackets stand inside the lines, more often than at their ends.
-func (t *transcript) inline() bool {
+// inline reports whether times in the given brackets stand inside the lines: twice as often as at their ends, or never going back.
+func (t *transcript) inline(open byte) bool {
 	ends, inside := 0, 0
+	rising, last := true, Time(0)
 	for _, w := range t.rows {
 		switch {
-		case w.lead.shape == leadSquare, w.lead.shape == leadName, w.lead.shape == nameAlone, w.trail.shape == trailSquare:
+		case w.lead.shape == leadName, w.lead.shape == nameAlone,
+			open == '[' && (w.lead.shape == leadSquare || w.trail.shape == trailSquare),
+			open == '(' && (w.lead.shape == leadRound || w.trail.shape == trailRound):
 			ends++
 		}
 		for s := t.src[w.from:w.to]; ; {
-			n := nextBracket(s)
+			n, at := nextBracket(s, open)
 			if n < 0 {
 				break
 			}
 			inside++
+			rising, last = rising && at >= last, at
 			s = s[n+1:]
 		}
 	}
-	return inside >= 2 && inside >= 2*ends
+	return inside >= 2 && (inside >= 2*ends && open == '[' || inside > ends && rising)
 }
 
-// nextBracket returns the place of the next time in square brackets, -1 for none.
-func nextBracket(s string) int {
+// nextBracket returns the place of the next time in the given brackets, -1 for none.
+func nextBracket(s string, open byte) (int, Time) {
 	for from := 0; ; {
-		i := strings.IndexByte(s[from:], '[')
+		i := strings.IndexByte(s[from:], open)
 		if i < 0 {
-			return -1
+			return -1, 0
 		}
 		from += i
 		var st stamp
 		if st.bracketed(s[from:min(len(s), from+40)]) > 0 {
-			return from
+			return from, st.at
 		}
 		from++
 	}
 }
 
-// split cuts the lines before each time in square brackets.
-func (t *transcript) split() {
+// split cuts the lines before each time in the given brackets.
+func (t *transcript) split(open byte) {
 	rows := t.rows
 	t.rows = nil
 	for _, w := range rows {
 		from := w.from
 		for from < w.to {
-			n := nextBracket(t.src[from+1 : w.to])
+			n, _ := nextBracket(t.src[from+1:w.to], open)
 			to := w.to
 			if n >= 0 {
 				to = from + 1 + n
@@ -248,6 +255,9 @@ func (t *transcript) blocksAfter() *Error {
 		if st := w.taken; st != nil {
 			if err := t.addCue(rawCue{start: st.at, end: st.end, hasEnd: st.hasEnd, line: w.line, floored: !st.fraction}); err != nil {
 				return err
+			}
+			if st.frames {
+				t.warn.add(w.line, inFrames)
 			}
 			from, to, speaker = w.from+st.from, w.from+st.to, st.speaker
 			label = -1
@@ -320,12 +330,12 @@ func (t *transcript) dropCutTime() {
 		return
 	}
 	s := t.src[t.rows[n].from:t.rows[n].to]
-	if strings.ContainsAny(s, ":[(") && strings.Trim(s, "0123456789:.,[( -–") == "" {
+	if strings.ContainsAny(s, ":[(") && strings.Trim(s, "0123456789:;.,[( -–") == "" {
 		t.rows = t.rows[:n]
 		t.warn.add(t.rows[n-1].line, cutFile)
 		return
 	}
-	if i := strings.LastIndexAny(s, "[("); i > 0 && strings.Trim(s[i+1:], "0123456789:., -–") == "" {
+	if i := strings.LastIndexAny(s, "[("); i > 0 && strings.Trim(s[i+1:], "0123456789:;., -–") == "" {
 		t.rows[n].to = t.rows[n].from + i
 		t.warn.add(t.rows[n].line, cutFile)
 	}
