@@ -1,6 +1,7 @@
 package caption
 
 import (
+	"bytes"
 	"os"
 	"testing"
 )
@@ -239,6 +240,23 @@ var odd = []struct{ file, format, timing, words, events, warn string }{
 		"1@1 2 3 up@5 4@6.5 5", "", "1 word without a time among words that have one"},
 	{"karaoke-in-pieces.ass", "ssa", "word",
 		"one@1.5 two@2.3 three@4", "", ""},
+}
+
+// TestWriteLateWord: a word that begins after its cue keeps its time when it is written.
+func TestWriteLateWord(t *testing.T) {
+	track, err := Parse([]byte("WEBVTT\n\n00:01.000 --> 00:04.000\n<00:02.000>one <00:03.000>two\n"), "late.vtt", Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	if err := track.WriteVTT(&out); err != nil {
+		t.Fatal(err)
+	}
+	back, err := Parse(out.Bytes(), "back.vtt", Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	checkWords(t, "back.vtt", back, "one@2 two@3")
 }
 
 func TestOdd(t *testing.T) {

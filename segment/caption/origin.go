@@ -37,7 +37,7 @@ func referenceLength(s string) int {
 		n := nameLength(s)
 		for unescape(s[:n]) != s[:n] {
 			more := n + nameLength(s[n:])
-			if more == n || unescape(s[:more]) == unescape(s[:n])+s[n:more] {
+			if more == n || unescape(s[:more]) == unescape(s[:n])+unescape(s[n:more]) {
 				return n
 			}
 			n = more

@@ -89,8 +89,7 @@ func (sp *splicer) change(c Change) error {
 		return fmt.Errorf("word %q goes over a line end: %w", sp.lx.track.Words[c.Word].Text, ErrSplice)
 	}
 	w := sp.r.rows[home]
-	first := visible(sp.r.src[w.from:from])
-	last := visible(sp.r.src[w.from:to])
+	first, last := sp.visibleBefore(w, from), sp.visibleBefore(w, to)
 	text := c.Text
 	if sp.r.format == "webvtt" {
 		text = escapeVTT(text)
@@ -103,9 +102,19 @@ func (sp *splicer) change(c Change) error {
 	return nil
 }
 
+// visibleBefore counts the visible bytes of a line before an offset in the source. What a tag is can depend on the rest of its line.
+func (sp *splicer) visibleBefore(w row, offset int) int {
+	n := 0
+	for s := skipMarks(sp.r.src[w.from:w.to]); s != "" && w.to-len(s) < offset; s = skipMarks(s[1:]) {
+		n++
+	}
+	return n
+}
+
 // editRow puts text in the place of the visible bytes [first,last) of a line and leaves the tags among them.
 func (sp *splicer) editRow(w row, first, last int, text string) {
 	src := sp.r.src
+	deleted := text == ""
 	n := 0
 	for s := skipMarks(src[w.from:w.to]); s != "" && n < last; s = skipMarks(s[1:]) {
 		at := w.to - len(s)
@@ -119,7 +128,7 @@ func (sp *splicer) editRow(w row, first, last int, text string) {
 		}
 		n++
 	}
-	if k := len(sp.edits) - 1; last > first && k >= 0 && sp.edits[k].text == "" {
+	if k := len(sp.edits) - 1; deleted && last > first && k >= 0 {
 		sp.dropBlank(&sp.edits[k], w)
 	}
 }

@@ -46,6 +46,13 @@ func TestSplice(t *testing.T) {
 		{"one word underlined in each showing",
 			"WEBVTT\n\n00:01.000 --> 00:02.000\n<u>one</u> two\n\n00:02.000 --> 00:03.000\none <u>two</u>\n\n00:03.000 --> 00:04.000\nthree <u>four</u>\n\n00:04.000 --> 00:05.000\n<u>three</u> four\n",
 			[]Change{{1, "too"}}, []string{"<u>one</u> two -> <u>one</u> too", "one <u>two</u> -> one <u>too</u>"}},
+		{"a word with a time inside it",
+			"WEBVTT\n\n00:01.000 --> 00:04.000\nthir<00:01.500>teen <00:02.000>four<00:02.500>teen <00:03.000>six\n", []Change{{1, "14"}},
+			[]string{"thir<00:01.500>teen <00:02.000>four<00:02.500>teen <00:03.000>six -> thir<00:01.500>teen <00:02.000>14<00:02.500> <00:03.000>six"}},
+		{"references side by side",
+			"1\n00:00:01,000 --> 00:00:02,000\n&#x34;&nbsp;more\n", []Change{{0, "5"}}, []string{"&#x34;&nbsp;more -> 5&nbsp;more"}},
+		{"tags of no known name",
+			"WEBVTT\n\n00:01.000 --> 00:04.000\n<x>12</x> and 3<4\n", []Change{{0, "11"}}, []string{"<x>12</x> and 3<4 -> <x>11</x> and 3<4"}},
 	} {
 		track, err := Parse([]byte(c.src), c.name, Options{})
 		if err != nil {

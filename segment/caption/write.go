@@ -63,7 +63,7 @@ func (t *Track) writeWords(b *bufio.Writer, c Cue) {
 			b.WriteString(voiceTag(w.Speaker))
 			voice = w.Speaker
 		}
-		if w.Time.From == OnWord && i > 0 && w.Time.At > c.Start && w.Time.At < c.End {
+		if w.Time.From == OnWord && w.Time.At > c.Start && w.Time.At < c.End {
 			b.WriteString("<" + clockText(w.Time.At) + ">")
 		}
 		b.WriteString(escapeVTT(w.Text + plainAfter(w)))
