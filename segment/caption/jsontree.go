@@ -17,8 +17,8 @@ type jsonNode struct {
 	line  int
 }
 
-// readTree reads JSON as far as it goes: cut is true where it ends early or is broken.
-func readTree(src string) (root *jsonNode, cut, deep bool) {
+// readTree reads JSON as far as it goes: cut is the line where it ends early or is broken, 0 for nowhere.
+func readTree(src string) (root *jsonNode, cut int, deep bool) {
 	dec := json.NewDecoder(strings.NewReader(withoutNaN(src)))
 	dec.UseNumber()
 	lines := lineCounter{src: src}
@@ -28,7 +28,10 @@ func readTree(src string) (root *jsonNode, cut, deep bool) {
 	for {
 		tok, err := dec.Token()
 		if err != nil {
-			return root, len(stack) > 1 || err.Error() != "EOF", false
+			if len(stack) > 1 || err.Error() != "EOF" {
+				cut = lines.at(int(dec.InputOffset()))
+			}
+			return root, cut, false
 		}
 		top := stack[len(stack)-1]
 		if s, ok := tok.(string); ok && top.kind == '{' && !haveKey {
@@ -54,7 +57,7 @@ func readTree(src string) (root *jsonNode, cut, deep bool) {
 		top.items = append(top.items, n)
 		if n.kind == '{' || n.kind == '[' {
 			if len(stack) > maxJSONDepth {
-				return root, false, true
+				return root, 0, true
 			}
 			stack = append(stack, n)
 		}

@@ -119,8 +119,10 @@ func (r *reading) markLine(w row, voice string) string {
 		case tagBreak:
 			p.newline = true
 		case tagRuby:
-			n += rubyText(r.src[pos+n : w.to])
-			r.warn.add(w.line, "text above the words that says how they are read (ruby); left out")
+			if ruby := rubyText(r.src[pos+n : w.to]); ruby > 0 {
+				n += ruby
+				r.warn.add(w.line, "text above the words that says how they are read (ruby); left out")
+			}
 		}
 		pos += n
 		p.pos = pos
@@ -238,14 +240,15 @@ func cutReference(s string) int {
 	return 0
 }
 
-// rubyText returns the length of what stands between <rt> and </rt>, or the end of <ruby>: it says again how the base is read.
+// rubyText returns the length of what stands between <rt> and </rt>, or the end of <ruby>: it says again how the base is read. It is 0
+// where neither is on the line.
 func rubyText(s string) int {
 	for n := range s {
 		if s[n] == '<' && (strings.HasPrefix(s[n:], "</rt>") || strings.HasPrefix(s[n:], "</ruby>")) {
 			return n
 		}
 	}
-	return len(s)
+	return 0
 }
 
 // tagName tells a tag by its name, which ends at a class, a blank or a slash.

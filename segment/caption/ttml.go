@@ -37,6 +37,7 @@ type ttmlFrame struct {
 	own        bool // it gives a time itself
 	fresh      bool // it is a span whose own time is not used yet
 	isCue      bool
+	mute       bool // what stands in it is no speech
 	speaker    string
 	seq        Time // end of the child before, for timeContainer="seq"
 	isSeq      bool
@@ -120,7 +121,9 @@ func (t *ttmlReader) start(e xml.StartElement, line int) *Error {
 		f.name, f.own, f.fresh, f.isCue, f.isSeq = name, false, false, false, false
 		f.seq = f.begin
 	}
-	if isMuteElement(name) {
+	ruby, _ := attr(e, "ruby") // TTML2 10.2.35
+	f.mute = isMuteElement(name) || ruby == "text" || ruby == "textContainer" || ruby == "delimiter"
+	if f.mute {
 		t.mute++
 	}
 	switch name {
@@ -230,7 +233,7 @@ func (t *ttmlReader) endElement(name string) {
 func (t *ttmlReader) pop() {
 	f := t.stack[len(t.stack)-1]
 	t.stack = t.stack[:len(t.stack)-1]
-	if isMuteElement(f.name) {
+	if f.mute {
 		t.mute--
 	}
 	switch f.name {
