@@ -163,7 +163,7 @@ func (t *transcript) timesAfter(winner stampShape) bool {
 			return false
 		}
 	}
-	if first < 0 || t.rows[first].taken.at <= headingMost || t.rows[len(t.rows)-1].taken == nil {
+	if first < 0 || t.rows[first].taken.at <= Time(3*time.Second) || t.rows[len(t.rows)-1].taken == nil {
 		return false
 	}
 	return first > 0 || trailing

@@ -8,8 +8,8 @@ import (
 
 // Names under which recognisers write the same things.
 var (
-	jsonStart = []string{"start", "begin", "startTime", "start_time", "from", "ts", "start_s", "time", "timestamp", "t"}
-	jsonEnd   = []string{"end", "endTime", "end_time", "to", "end_ts", "stop", "end_s", "resultEndTime", "result_end_time", "resultEndOffset"}
+	jsonStart = []string{"start", "begin", "startTime", "start_time", "from", "ts", "start_s"}
+	jsonEnd   = []string{"end", "endTime", "end_time", "to", "end_ts", "stop", "end_s"}
 	jsonText  = []string{"text", "transcript", "punctuated_word", "word", "utf8", "content", "value", "body", "sentence"}
 	jsonWords = []string{"words", "segs", "elements", "result", "word_timestamps"}
 	jsonDoubt = []string{"probability", "confidence", "conf", "score", "avg_confidence"}
@@ -21,8 +21,8 @@ func readJSON(r *reading) *Error {
 	if deep {
 		return &Error{Msg: fmt.Sprintf("JSON nested more than %d deep", maxJSONDepth), Err: ErrNotText}
 	}
-	if cut > 0 {
-		r.warn.add(cut, "broken JSON; read as far as it goes")
+	if cut {
+		r.warn.add(0, "broken JSON; read as far as it goes")
 	}
 	r.language = findLanguage(root)
 	if why := fromMillis(root); why != "" {
@@ -85,9 +85,6 @@ func isSegments(items []*jsonNode) bool {
 		_, ok := jsonTime(n, true)
 		if !ok {
 			_, ok = firstTime(segmentWords(n))
-		}
-		if !ok {
-			_, ok = jsonTime(n, false)
 		}
 		if ok {
 			timed++
@@ -174,9 +171,6 @@ func (r *reading) segment(n *jsonNode) *Error {
 	if !ok {
 		if at, timed := firstTime(words); timed {
 			c.start = at
-		} else if before := r.lastEnd(); c.hasEnd && c.end > before {
-			c.start = before
-			r.warn.add(n.line, "segment without a start; it begins where the one before ends")
 		} else {
 			c.start, c.hasEnd = untimedCue, false
 		}
@@ -226,15 +220,6 @@ func (r *reading) reachTo(p piece) {
 	if p.timed && end > c.end {
 		c.end, c.hasEnd = end, true
 	}
-}
-
-// lastEnd returns the end of the last cue, 0 where there is none.
-func (r *reading) lastEnd() Time {
-	if len(r.cues) == 0 {
-		return 0
-	}
-	c := r.cues[len(r.cues)-1]
-	return max(0, c.start, c.end)
 }
 
 func firstTime(words []*jsonNode) (Time, bool) {

@@ -24,14 +24,6 @@ func jsonTime(n *jsonNode, start bool) (Time, bool) {
 			}
 		}
 	}
-	if m := n.get("offset"); m != nil && n.get("duration") != nil {
-		t, ok := jsonValue(m, 1)
-		if start || !ok {
-			return t, ok
-		}
-		d, ok := jsonValue(n.get("duration"), 1)
-		return t + d, ok
-	}
 	if m := n.get("offsets"); m != nil { // in ms
 		return jsonValue(m.get([]string{"from", "to"}[pair]), 1000)
 	}
@@ -120,7 +112,7 @@ func fromMillis(root *jsonNode) string {
 			case m.key == "offsets": // named so, they are milliseconds anyway
 			case m.kind != 'n':
 				walk(m)
-			case slices.Contains(jsonStart, m.key) || slices.Contains(jsonEnd, m.key) || m.key == "duration" || m.key == "dur" || m.key == "offset":
+			case slices.Contains(jsonStart, m.key) || slices.Contains(jsonEnd, m.key) || m.key == "duration" || m.key == "dur":
 				times = append(times, m)
 				whole = whole && isDigits(m.text)
 				if whole {

@@ -17,8 +17,8 @@ type jsonNode struct {
 	line  int
 }
 
-// readTree reads JSON as far as it goes: cut is the line where it ends early or is broken, 0 for nowhere.
-func readTree(src string) (root *jsonNode, cut int, deep bool) {
+// readTree reads JSON as far as it goes: cut is true where it ends early or is broken.
+func readTree(src string) (root *jsonNode, cut, deep bool) {
 	dec := json.NewDecoder(strings.NewReader(withoutNaN(src)))
 	dec.UseNumber()
 	lines := lineCounter{src: src}
@@ -28,10 +28,7 @@ func readTree(src string) (root *jsonNode, cut int, deep bool) {
 	for {
 		tok, err := dec.Token()
 		if err != nil {
-			if len(stack) > 1 || err.Error() != "EOF" {
-				cut = lines.at(int(dec.InputOffset()))
-			}
-			return root, cut, false
+			return root, len(stack) > 1 || err.Error() != "EOF", false
 		}
 		top := stack[len(stack)-1]
 		if s, ok := tok.(string); ok && top.kind == '{' && !haveKey {
@@ -57,7 +54,7 @@ func readTree(src string) (root *jsonNode, cut int, deep bool) {
 		top.items = append(top.items, n)
 		if n.kind == '{' || n.kind == '[' {
 			if len(stack) > maxJSONDepth {
-				return root, 0, true
+				return root, false, true
 			}
 			stack = append(stack, n)
 		}

@@ -12,9 +12,6 @@ func isWordList(list []*jsonNode) bool {
 		if len(segmentWords(n)) > 0 {
 			return false
 		}
-		if alternatives := n.list("alternatives"); len(alternatives) > 0 && alternatives[0].get("transcript") != nil {
-			return false
-		}
 		if n.get("word", "punctuated_word", "alternatives", "value") != nil {
 			single++
 		}

@@ -64,34 +64,15 @@ func ssaEvents(src string) (format string, events []ssaEvent) {
 		switch {
 		case strings.HasPrefix(s, "["):
 			inEvents = strings.EqualFold(s, "[events]")
-		case inEvents && hasFoldPrefix(s, "Format:"):
-			format = usualFields(s)
-		case hasFoldPrefix(s, "Dialogue:"):
-			s = "Dialogue:" + s[len("Dialogue:"):]
+		case inEvents && strings.HasPrefix(s, "Format:"):
+			format = s
+		case strings.HasPrefix(s, "Dialogue:"):
 			if i := strings.LastIndex(s, `{\`); w.to == len(src) && i > strings.LastIndexByte(s, '}') {
 				s = s[:i] // marks that were cut off
 			}
 			events = append(events, ssaEvent{s, w.line})
 		}
 	}
-}
-
-func hasFoldPrefix(s, prefix string) bool {
-	return len(s) >= len(prefix) && strings.EqualFold(s[:len(prefix)], prefix)
-}
-
-// usualFields writes the names of a Format line as the library knows them.
-func usualFields(format string) string {
-	fields := strings.Split(format[len("Format:"):], ",")
-	for i, f := range fields {
-		fields[i] = strings.TrimSpace(f)
-		for _, name := range [...]string{"Layer", "Marked", "Start", "End", "Style", "Name", "MarginL", "MarginR", "MarginV", "Effect", "Text"} {
-			if strings.EqualFold(fields[i], name) {
-				fields[i] = name
-			}
-		}
-	}
-	return "Format: " + strings.Join(fields, ", ")
 }
 
 // ssaField returns the text of a Dialogue line: the last of its fields, which may hold commas.

@@ -119,10 +119,8 @@ func (r *reading) markLine(w row, voice string) string {
 		case tagBreak:
 			p.newline = true
 		case tagRuby:
-			if ruby := rubyText(r.src[pos+n : w.to]); ruby > 0 {
-				n += ruby
-				r.warn.add(w.line, "text above the words that says how they are read (ruby); left out")
-			}
+			n += rubyText(r.src[pos+n : w.to])
+			r.warn.add(w.line, "text above the words that says how they are read (ruby); left out")
 		}
 		pos += n
 		p.pos = pos
@@ -240,15 +238,14 @@ func cutReference(s string) int {
 	return 0
 }
 
-// rubyText returns the length of what stands between <rt> and </rt>, or the end of <ruby>: it says again how the base is read. It is 0
-// where neither is on the line.
+// rubyText returns the length of what stands between <rt> and </rt>, or the end of <ruby>: it says again how the base is read.
 func rubyText(s string) int {
 	for n := range s {
 		if s[n] == '<' && (strings.HasPrefix(s[n:], "</rt>") || strings.HasPrefix(s[n:], "</ruby>")) {
 			return n
 		}
 	}
-	return 0
+	return len(s)
 }
 
 // tagName tells a tag by its name, which ends at a class, a blank or a slash.

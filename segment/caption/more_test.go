@@ -101,7 +101,7 @@ var more = []struct {
 		"json", "word", "one@1 two@3", "", ""},
 	{"JSON: more text than timed words", `{"segments":[{"start":1,"end":4,"text":" one 2 three","words":[{"word":" one","start":1,"end":1.5}]}]}`,
 		"json", "cue", "one@1 2 three", "", ""},
-	{"JSON cut in the middle", `{"segments":[{"start":1,"end":2,"text":"one"},{"start":3,"end":4,"text":"two"},{"sta`, "json", "cue", "one@1 two@3", "", "1 broken JSON"},
+	{"JSON cut in the middle", `{"segments":[{"start":1,"end":2,"text":"one"},{"start":3,"end":4,"text":"two"},{"sta`, "json", "cue", "one@1 two@3", "", "0 broken JSON"},
 	{"table: ms by heading", "start_ms,end_ms,text\n1000,2000,one\n2000,3000,\"two, three\"\n", "table", "cue", "one@1 two@2 three", "", ""},
 	{"table: whole numbers beyond ten hours are ms", "start,end,text\n1000,2000,one\n60000,61000,two\n", "table", "cue", "one@1 two@60", "", "0 taken as milliseconds"},
 	{"table: tabs and lengths", "Start\tDuration\tText\n0:01\t2\tone\n0:05\t2\ttwo\n", "table", "cue", "one@1 two@5", "", ""},

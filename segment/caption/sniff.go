@@ -175,7 +175,7 @@ func isSSARow(s string) bool {
 			return true
 		}
 	}
-	return hasFoldPrefix(s, "Dialogue:") && strings.Count(s[:min(len(s), 200)], ",") >= 4
+	return strings.HasPrefix(s, "Dialogue:") && strings.Count(s[:min(len(s), 200)], ",") >= 4
 }
 
 // sniffXML tells what kind of XML a file is by its first element.

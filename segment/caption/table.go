@@ -252,12 +252,11 @@ func startsRow(s string, comma rune) bool {
 type table struct {
 	*reading
 	columns []tableColumn
-	millis  bool    // the headings say that times are in ms
-	decimal bool    // a time with decimals or colons was met, so they are no ms
-	frames  bool    // the time read last has frames after its seconds
-	early   []piece // words above the first time
-	byWord  bool    // every line holds one word
-	last    Time    // end of the word before, if byWord
+	millis  bool // the headings say that times are in ms
+	decimal bool // a time with decimals or colons was met, so they are no ms
+	frames  bool // the time read last has frames after its seconds
+	byWord  bool // every line holds one word
+	last    Time // end of the word before, if byWord
 }
 
 func (t *table) row(record []string, line int) *Error {
@@ -286,7 +285,12 @@ func (t *table) row(record []string, line int) *Error {
 		}
 	}
 	if !hasStart {
-		t.untimed(p)
+		if strings.TrimSpace(p.text) != "" {
+			t.warn.add(line, "line of the table without a time that can be read; its words belong to the line above")
+			if len(t.cues) > 0 {
+				t.addPiece(p)
+			}
+		}
 		return nil
 	}
 	if hasLength && !c.hasEnd {
@@ -302,25 +306,8 @@ func (t *table) row(record []string, line int) *Error {
 	if err := t.addCue(c); err != nil {
 		return err
 	}
-	for _, early := range t.early {
-		t.addPiece(early)
-	}
-	t.early = nil
 	t.addPiece(p)
 	return nil
-}
-
-// untimed keeps the words of a line without a time.
-func (t *table) untimed(p piece) {
-	switch {
-	case !strings.ContainsFunc(p.text, isWordRune):
-	case len(t.cues) == 0:
-		t.early = append(t.early, p)
-		t.warn.add(p.line, "line of the table without a time that can be read; its words belong to the line below")
-	default:
-		t.addPiece(p)
-		t.warn.add(p.line, "line of the table without a time that can be read; its words belong to the line above")
-	}
 }
 
 // word adds a word with its time to the last cue, or to a new one behind a silence.

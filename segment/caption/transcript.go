@@ -1,9 +1,6 @@
 package caption
 
-import (
-	"strings"
-	"time"
-)
+import "strings"
 
 // A transcriptRow is one line of a transcript with the times that stand at its two ends.
 type transcriptRow struct {
@@ -152,15 +149,11 @@ func playerClock(s string) (Time, bool) {
 	return total, n > 0 && n == len(rest)
 }
 
-// inline reports whether times in the given brackets stand inside the lines: twice as often as at their ends, or never going back. Round
-// brackets can hold lengths too, so they count only where no line begins with another time.
+// inline reports whether times in the given brackets stand inside the lines: twice as often as at their ends, or never going back.
 func (t *transcript) inline(open byte) bool {
 	ends, inside := 0, 0
 	rising, last := true, Time(0)
 	for _, w := range t.rows {
-		if open == '(' && w.lead.shape != noStamp && w.lead.shape != leadRound {
-			return false
-		}
 		switch {
 		case w.lead.shape == leadName, w.lead.shape == nameAlone,
 			open == '[' && (w.lead.shape == leadSquare || w.trail.shape == trailSquare),
@@ -177,7 +170,7 @@ func (t *transcript) inline(open byte) bool {
 			s = s[n+1:]
 		}
 	}
-	return inside >= 2 && (inside >= 2*ends && open == '[' || inside > ends && ends > 0 && rising)
+	return inside >= 2 && (inside >= 2*ends && open == '[' || inside > ends && rising)
 }
 
 // nextBracket returns the place of the next time in the given brackets, -1 for none.
@@ -287,9 +280,6 @@ func (t *transcript) blocksAfter() *Error {
 	return nil
 }
 
-// headingMost is the latest first time of a transcript above which only a heading stands.
-const headingMost = Time(3 * time.Second)
-
 // heading keeps what stands before the first time as a title.
 func (t *transcript) heading(rows []string) {
 	var title []string
@@ -299,7 +289,7 @@ func (t *transcript) heading(rows []string) {
 		}
 	}
 	t.title = strings.Join(title, ", ")
-	if len(t.title) > 200 || t.title != "" && t.cues[0].start > headingMost {
+	if len(t.title) > 200 {
 		t.warn.add(1, "text before the first time taken for a heading, not for words")
 	}
 }

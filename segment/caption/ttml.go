@@ -37,7 +37,6 @@ type ttmlFrame struct {
 	own        bool // it gives a time itself
 	fresh      bool // it is a span whose own time is not used yet
 	isCue      bool
-	mute       bool // what stands in it is no speech
 	speaker    string
 	seq        Time // end of the child before, for timeContainer="seq"
 	isSeq      bool
@@ -121,9 +120,7 @@ func (t *ttmlReader) start(e xml.StartElement, line int) *Error {
 		f.name, f.own, f.fresh, f.isCue, f.isSeq = name, false, false, false, false
 		f.seq = f.begin
 	}
-	ruby, _ := attr(e, "ruby") // TTML2 10.2.35
-	f.mute = isMuteElement(name) || ruby == "text" || ruby == "textContainer" || ruby == "delimiter"
-	if f.mute {
+	if isMuteElement(name) {
 		t.mute++
 	}
 	switch name {
@@ -233,7 +230,7 @@ func (t *ttmlReader) endElement(name string) {
 func (t *ttmlReader) pop() {
 	f := t.stack[len(t.stack)-1]
 	t.stack = t.stack[:len(t.stack)-1]
-	if f.mute {
+	if isMuteElement(f.name) {
 		t.mute--
 	}
 	switch f.name {
