@@ -270,6 +270,9 @@ func (c *cueReader) isData(rows []row) bool {
 		return false
 	}
 	first, last := rows[0], rows[len(rows)-1]
+	if strings.IndexByte("{[ \t", c.src[first.from]) < 0 {
+		return false
+	}
 	inner, ok := strings.CutPrefix(strings.TrimLeft(c.src[first.from:last.to], " \t["), "{")
 	if !ok {
 		return false
