@@ -126,7 +126,7 @@ func (c *cueReader) cutRow(sc *rowScanner, w *row) {
 	cut := 0
 	for at := arrow; cut == 0; {
 		if at > arrow || header {
-			cut = timeBefore(s, at, c.oneLine && c.glued || isDigits(first))
+			cut = timeBefore(s, at, c.oneLine && c.glued || isDigits(first), w.to == len(c.src))
 		}
 		more := strings.Index(s[at+len("-->"):], "-->")
 		if more < 0 {
@@ -147,13 +147,14 @@ func (c *cueReader) cutRow(sc *rowScanner, w *row) {
 }
 
 // timeBefore returns where the time line begins whose arrow stands at an offset in s, with the number of its cue; 0 where there is none.
-func timeBefore(s string, arrow int, numbered bool) int {
+// It needs an end, but where the file ends with s.
+func timeBefore(s string, arrow int, numbered, open bool) int {
 	word := func(end int) int { // where the word begins that ends there
 		t := strings.TrimRight(s[max(0, end-40):end], " \t")
 		return end - min(end, 40) + strings.LastIndexAny(t, " \t") + 1
 	}
 	at := word(arrow)
-	if _, ok := readTidyLine(s[at:min(len(s), at+60)]); !ok {
+	if tl, ok := readTidyLine(s[at:min(len(s), at+60)]); !ok || !tl.hasEnd && !open {
 		return 0
 	}
 	if number := word(at); numbered && number < at && isDigits(strings.TrimSpace(s[number:at])) {

@@ -2,6 +2,7 @@ package caption
 
 import (
 	"bytes"
+	"errors"
 	"os"
 	"testing"
 )
@@ -240,6 +241,13 @@ var odd = []struct{ file, format, timing, words, events, warn string }{
 		"1@1 2 3 up@5 4@6.5 5", "", "1 word without a time among words that have one"},
 	{"karaoke-in-pieces.ass", "ssa", "word",
 		"one@1.5 two@2.3 three@4", "", ""},
+}
+
+// TestTableWithoutColumns: headings in quotes that only seem to name a start and a text.
+func TestTableWithoutColumns(t *testing.T) {
+	if track, err := Parse([]byte("\"start,x\",text\n1,2,one\n"), "x.csv", Options{}); !errors.Is(err, ErrNoTimes) {
+		t.Errorf("got %v, %v; want no times", track, err)
+	}
 }
 
 // TestWriteLateWord: a word that begins after its cue keeps its time when it is written.
