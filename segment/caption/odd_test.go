@@ -250,6 +250,15 @@ func TestTableWithoutColumns(t *testing.T) {
 	}
 }
 
+// TestInvisibleLines: lines of nothing but invisible marks are no numbers of cues.
+func TestInvisibleLines(t *testing.T) {
+	track, err := Parse([]byte("1\n00:00:01,000 --> 00:00:02,000\none\n\u2060\n00:00:03,000 --> 00:00:04,000\n\u2060\ntwo\n"), "x.srt", Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	checkWords(t, "x.srt", track, "one@1 two@3")
+}
+
 // TestWriteLateWord: a word that begins after its cue keeps its time when it is written.
 func TestWriteLateWord(t *testing.T) {
 	track, err := Parse([]byte("WEBVTT\n\n00:01.000 --> 00:04.000\n<00:02.000>one <00:03.000>two\n"), "late.vtt", Options{})
