@@ -195,8 +195,10 @@ func (t *table) headings(head []string, src string) {
 	if slices.Contains(t.columns, columnStart) && slices.Contains(t.columns, columnText) {
 		return
 	}
-	t.columns = headedColumns(src)
-	t.warn.add(1, "headings of the table unknown; the columns taken as start, end and text")
+	if columns := headedColumns(src); columns != nil {
+		t.columns = columns
+		t.warn.add(1, "headings of the table unknown; the columns taken as start, end and text")
+	}
 }
 
 // openQuotes takes the quote out of a field that is opened and not closed before the next line that begins with a time: it would swallow
