@@ -182,6 +182,9 @@ func arrow(s string) (n int, right, bare bool) {
 // readTimeLine reads "start --> end settings", also where blanks stand beside the marks of its times ("00: 00: 01, 000"), where dots stand
 // for the colons, and where the start is missing.
 func readTimeLine(s string) (tl timeLine, ok bool) {
+	if s == "" || s[0] > '9' && s[0] < utf8.RuneSelf && s[0] != 'O' { // as most lines of words
+		return tl, false
+	}
 	if tl, ok = readTidyLine(s); ok {
 		return tl, true
 	}

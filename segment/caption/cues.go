@@ -35,7 +35,7 @@ func readCues(r *reading) *Error {
 		if !ok {
 			break
 		}
-		if w.to-w.from > shortestRange {
+		if w.to-w.from > shortestRange && (r.src[w.from] <= '9' || len(r.cues) == 0) {
 			c.cutRow(&sc, &w)
 		}
 		s := r.src[w.from:w.to]
@@ -67,15 +67,23 @@ func (c *cueReader) openCue(tl timeLine, w row) *Error {
 		tl.start = max(c.cues[n-1].start, c.cues[n-1].end)
 	}
 	err := c.addCue(rawCue{start: tl.start, end: tl.end, hasEnd: tl.hasEnd, line: w.line, rows: [2]int{len(c.rows), len(c.rows)}})
-	if words := afterSettings(tl.rest); words != "" && (c.format == "subrip" || c.oneLine) {
-		if !c.oneLine {
-			c.warn.add(w.line, "words on the line of the time; kept")
-		}
-		if at := strings.LastIndex(c.src[w.from:w.to], words); at >= 0 {
-			c.rows = append(c.rows, row{from: w.from + at, to: w.from + at + len(words), line: w.line})
-		}
+	if tl.rest != "" && (c.format == "subrip" || c.oneLine) {
+		c.wordsBehind(w, tl.rest)
 	}
 	return err
+}
+
+// wordsBehind keeps the words that stand behind the times of a cue on their line.
+func (c *cueReader) wordsBehind(w row, rest string) {
+	words := afterSettings(rest)
+	at := strings.LastIndex(c.src[w.from:w.to], words)
+	if words == "" || at < 0 {
+		return
+	}
+	if !c.oneLine {
+		c.warn.add(w.line, "words on the line of the time; kept")
+	}
+	c.rows = append(c.rows, row{from: w.from + at, to: w.from + at + len(words), line: w.line})
 }
 
 // hasSetting reports whether a setting of WebVTT stands behind the times (6.3).
@@ -118,15 +126,18 @@ const shortestRange = len("0:01.0->0:02.0 0:03.0->0:04.0")
 func (c *cueReader) cutRow(sc *rowScanner, w *row) {
 	s := c.src[w.from:w.to]
 	arrow := strings.Index(s, "-->")
+	if arrow < 0 {
+		return
+	}
 	header := len(c.cues) == 0 && isVTTHeader(s)
-	if arrow < 0 || !header && !isTimeRow(s) {
+	if !header && (!strings.Contains(s[arrow+len("-->"):], "-->") || !isTimeRow(s)) {
 		return
 	}
 	first, _, _ := strings.Cut(s, " ")
 	cut := 0
 	for at := arrow; cut == 0; {
 		if at > arrow || header {
-			cut = timeBefore(s, at, c.oneLine && c.glued || isDigits(first))
+			cut = timeBefore(s, at, c.oneLine && c.glued || isDigits(first), w.to == len(c.src))
 		}
 		more := strings.Index(s[at+len("-->"):], "-->")
 		if more < 0 {
@@ -147,13 +158,14 @@ func (c *cueReader) cutRow(sc *rowScanner, w *row) {
 }
 
 // timeBefore returns where the time line begins whose arrow stands at an offset in s, with the number of its cue; 0 where there is none.
-func timeBefore(s string, arrow int, numbered bool) int {
+// It needs an end, but where the file ends with s.
+func timeBefore(s string, arrow int, numbered, open bool) int {
 	word := func(end int) int { // where the word begins that ends there
 		t := strings.TrimRight(s[max(0, end-40):end], " \t")
 		return end - min(end, 40) + strings.LastIndexAny(t, " \t") + 1
 	}
 	at := word(arrow)
-	if _, ok := readTidyLine(s[at:min(len(s), at+60)]); !ok {
+	if tl, ok := readTidyLine(s[at:min(len(s), at+60)]); !ok || !tl.hasEnd && !open {
 		return 0
 	}
 	if number := word(at); numbered && number < at && isDigits(strings.TrimSpace(s[number:at])) {
@@ -270,6 +282,9 @@ func (c *cueReader) isData(rows []row) bool {
 		return false
 	}
 	first, last := rows[0], rows[len(rows)-1]
+	if strings.IndexByte("{[ \t", c.src[first.from]) < 0 {
+		return false
+	}
 	inner, ok := strings.CutPrefix(strings.TrimLeft(c.src[first.from:last.to], " \t["), "{")
 	if !ok {
 		return false
@@ -307,7 +322,7 @@ func (c *cueReader) label(rows []row, from int) int {
 	s := trimFront(strings.TrimRight(c.src[rows[n].from:rows[n].to], " \t"))
 	blankAbove := n == 0 && !c.open || n > 0 && isBlank(c.src[rows[n-1].from:rows[n-1].to])
 	plain := s
-	if len(s) < 40 {
+	if s != "" && len(s) < 40 && (s[0] < 'A' || s[0] > 'z' || s[0] == '[') {
 		plain, _ = plainSigns(s)
 	}
 	digits, style := indexMarks(plain)
@@ -370,6 +385,9 @@ func (c *cueReader) numbersFrom(pos int) bool {
 
 // indexMarks parts a cue's number from marks around it, as in "#1", "1." and "(1)"; digits is empty where it is none.
 func indexMarks(s string) (digits, style string) {
+	if s != "" && s[0] >= 'A' && s[0] <= 'z' && s[0] != '[' {
+		return "", ""
+	}
 	digits = strings.TrimLeft(s, "#([")
 	front := s[:len(s)-len(digits)]
 	digits = strings.TrimRight(digits, ".:)]")

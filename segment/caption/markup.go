@@ -30,6 +30,9 @@ func markUp(r *reading) {
 	grow := !roll && isGrowing(r)
 	r.grown = grow
 	cues := r.cues[:0]
+	if grow { // the cues before are looked at again
+		cues = nil
+	}
 	for i := range r.cues {
 		c := r.cues[i]
 		rows := r.lines(i)

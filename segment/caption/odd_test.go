@@ -2,6 +2,7 @@ package caption
 
 import (
 	"bytes"
+	"errors"
 	"os"
 	"testing"
 )
@@ -240,6 +241,22 @@ var odd = []struct{ file, format, timing, words, events, warn string }{
 		"1@1 2 3 up@5 4@6.5 5", "", "1 word without a time among words that have one"},
 	{"karaoke-in-pieces.ass", "ssa", "word",
 		"one@1.5 two@2.3 three@4", "", ""},
+}
+
+// TestTableWithoutColumns: headings in quotes that only seem to name a start and a text.
+func TestTableWithoutColumns(t *testing.T) {
+	if track, err := Parse([]byte("\"start,x\",text\n1,2,one\n"), "x.csv", Options{}); !errors.Is(err, ErrNoTimes) {
+		t.Errorf("got %v, %v; want no times", track, err)
+	}
+}
+
+// TestInvisibleLines: lines of nothing but invisible marks are no numbers of cues.
+func TestInvisibleLines(t *testing.T) {
+	track, err := Parse([]byte("1\n00:00:01,000 --> 00:00:02,000\none\n\u2060\n00:00:03,000 --> 00:00:04,000\n\u2060\ntwo\n"), "x.srt", Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	checkWords(t, "x.srt", track, "one@1 two@3")
 }
 
 // TestWriteLateWord: a word that begins after its cue keeps its time when it is written.

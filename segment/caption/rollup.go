@@ -105,11 +105,11 @@ func (r *reading) sameLine(a, b row) bool {
 	}
 }
 
-// skipMarks drops tags and blanks at the start of s.
+// skipMarks drops tags, blanks and controls at the start of s.
 func skipMarks(s string) string {
 	for s != "" {
 		switch {
-		case s[0] == ' ' || s[0] == '\t':
+		case s[0] <= ' ':
 			s = s[1:]
 		case s[0] == '<' || s[0] == '{' || s[0] == '&':
 			n, _, _ := readTag(s)

@@ -11,8 +11,12 @@ const stepGap = Time(time.Second)
 // isGrowing reports whether lines are shown again with a word more each time, as live captions do: in at least half of the cues, and in two
 // of them running.
 func isGrowing(r *reading) bool {
-	do, run, longest := 0, 0, 0
-	for i := 1; i < len(r.cues); i++ {
+	do, run, longest, all := 0, 0, 0, -1
+	for i := range r.cues {
+		if len(r.lines(i)) == 0 {
+			continue
+		}
+		all++
 		run++
 		if _, ok := r.growth(i); ok {
 			do++
@@ -21,16 +25,23 @@ func isGrowing(r *reading) bool {
 		}
 		longest = max(longest, run)
 	}
-	return longest >= 2 && do*2 >= len(r.cues)-1
+	return longest >= 2 && do*2 >= all
 }
 
-// growth returns what a cue has more than the cue before, if it begins with all of that and follows at once. The same words once
-// more are no growth: they were said again.
+// growth returns what a cue has more than the last one before it with any lines, if it begins with all of that and follows at once. The same
+// words once more are no growth: they were said again.
 func (r *reading) growth(cue int) (more []row, ok bool) {
-	prev, rows := r.lines(cue-1), r.lines(cue)
-	if len(prev) == 0 || len(rows) == 0 || !r.touches(cue) {
+	if len(r.lines(cue)) == 0 {
 		return nil, false
 	}
+	before := cue - 1
+	for before >= 0 && len(r.lines(before)) == 0 {
+		before--
+	}
+	if before < 0 || !r.touches(before, cue) {
+		return nil, false
+	}
+	prev, rows := r.lines(before), r.lines(cue)
 	first := rows[0]
 	s, pos := r.src[first.from:first.to], first.from
 	for _, w := range prev {
@@ -62,8 +73,8 @@ func (r *reading) growth(cue int) (more []row, ok bool) {
 	return append([]row{first}, rows[1:]...), true
 }
 
-func (r *reading) touches(cue int) bool {
-	return !r.cues[cue-1].hasEnd || r.cues[cue].start <= r.cues[cue-1].end+stepGap
+func (r *reading) touches(before, cue int) bool {
+	return !r.cues[before].hasEnd || r.cues[cue].start <= r.cues[before].end+stepGap
 }
 
 // isUnderlined reports whether each line is shown again and again with one word after the other underlined.
@@ -81,7 +92,7 @@ func isUnderlined(r *reading) bool {
 // sameCue reports whether a cue shows the same words as the cue before, and follows at once.
 func (r *reading) sameCue(cue int) bool {
 	a, b := r.lines(cue-1), r.lines(cue)
-	return len(a) == len(b) && len(a) > 0 && r.touches(cue) && r.sameLines(a, b)
+	return len(a) == len(b) && len(a) > 0 && r.touches(cue-1, cue) && r.sameLines(a, b)
 }
 
 // underline returns how many letters and marks stand before the underlined word, -1 where none is underlined.

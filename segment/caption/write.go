@@ -27,6 +27,7 @@ func (t *Track) WriteVTT(w io.Writer) error {
 		b.WriteString("Language: " + t.Language + "\n")
 	}
 	event := 0
+	lines := lineWriter{b: b}
 	for i := 0; i < len(t.Cues); i++ {
 		c := t.Cues[i]
 		for i+1 < len(t.Cues) && t.Cues[i+1].Start == c.Start { // what begins together stands together
@@ -39,7 +40,7 @@ func (t *Track) WriteVTT(w io.Writer) error {
 			b.WriteString(eventText(t.Events[event].Text) + "\n")
 			event++
 		}
-		t.writeWords(b, c)
+		t.writeWords(&lines, c)
 	}
 	return b.Flush()
 }
@@ -48,12 +49,41 @@ func writeTimes(b *bufio.Writer, c Cue) {
 	b.WriteString("\n" + clockText(c.Start) + " --> " + clockText(max(c.End, c.Start+shortestCue)) + "\n")
 }
 
+// A lineWriter writes the lines of cues so that they are not taken for one line that grows word by word, as isGrowing finds it.
+type lineWriter struct {
+	b      *bufio.Writer
+	before string // letters of the line before
+	grows  bool   // it began with all of the one before it
+}
+
+// put writes the line of a cue. The second running that begins with all of the line before gets an invisible mark.
+func (l *lineWriter) put(line string) {
+	letters := withoutMarks(line)
+	grows := l.before != "" && len(letters) > len(l.before) && strings.HasPrefix(letters, l.before)
+	if grows && l.grows {
+		l.b.WriteString("\u2060") // WORD JOINER
+		grows = false
+	}
+	l.before, l.grows = letters, grows
+	l.b.WriteString(line + "\n")
+}
+
+// withoutMarks returns a line without its tags and blanks.
+func withoutMarks(s string) string {
+	var out strings.Builder
+	for s = skipMarks(s); s != ""; s = skipMarks(s[1:]) {
+		out.WriteByte(s[0])
+	}
+	return out.String()
+}
+
 // writeWords writes the words of one cue.
-func (t *Track) writeWords(b *bufio.Writer, c Cue) {
+func (t *Track) writeWords(l *lineWriter, c Cue) {
 	if c.First == c.Last {
 		return
 	}
-	writeTimes(b, c)
+	writeTimes(l.b, c)
+	var b strings.Builder
 	voice := ""
 	for i, w := range t.Words[c.First:c.Last] {
 		if i > 0 {
@@ -68,7 +98,7 @@ func (t *Track) writeWords(b *bufio.Writer, c Cue) {
 		}
 		b.WriteString(escapeVTT(w.Text + plainAfter(w)))
 	}
-	b.WriteByte('\n')
+	l.put(b.String())
 }
 
 // plainAfter keeps of what follows a word the marks of a sentence, from which neither an arrow, a bracket nor a label can arise; behind an
