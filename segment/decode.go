@@ -141,9 +141,6 @@ func (p *planner) name() {
 	p.balance()
 }
 
-// moreWords is how many words after the announced number more is asked for at most.
-const moreWords = 8
-
 // announce gives the sets their sides and doses.
 func (p *planner) announce() {
 	p.spans = make([]announce.SetSpan, len(p.placed))
@@ -168,28 +165,6 @@ func (p *planner) announce() {
 			set.Announced.Seconds = d.Value
 		}
 		p.askMore(set)
-	}
-}
-
-// askMore raises the dose of a set that was done and then gone on with for so many more: "ten, and five more".
-func (p *planner) askMore(set *Set) {
-	done := set.Announced.Reps
-	more := set.Reps - done
-	if !set.Counted || done == 0 || more < 2 {
-		return
-	}
-	for k := range set.Count {
-		c := &set.Count[k]
-		if c.Rep != done || c.Word < 0 {
-			continue
-		}
-		for i := range p.said {
-			m := &p.said[i]
-			if m.Kind == announce.Remaining && !m.Timed && int(m.Value) == more && m.First > c.Word && m.First <= c.Word+moreWords {
-				set.Announced = Dose{Reps: done + more, At: caption.At(p.w[m.First].t), First: m.First, Last: m.Last}
-				return
-			}
-		}
 	}
 }
 

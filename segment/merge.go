@@ -83,9 +83,6 @@ func (x *text) sidesChange(a, b int) bool {
 
 // announcedSum reports whether the repetitions of both together were announced before them.
 func (x *text) announcedSum(a, b *stretch) bool {
-	if r := a.run; r.rule.step > 0 && r.first().v > 3*r.rule.step {
-		return false // "five, six, seven, eight" counts in
-	}
 	sum := a.run.top() + b.run.top()
 	for _, r := range a.more {
 		sum += r.top()

@@ -10,20 +10,16 @@ import (
 
 // What speaks for a count being a set, in nats, besides the count itself.
 const (
-	gainDose      = 3.0  // it ends at the number that was announced
-	gainLeadIn    = 1.5  // a go phrase stands just before it
-	lossBreath    = 60.0 // it counts breaths
-	lossShort     = 1.5  // per number that it has fewer than four
-	lossBrief     = 0.8  // per second that it is shorter than briefest
-	briefest      = 8.0  // seconds
-	lossHasty     = 6.0  // it is said at the speed of talk, not of movement
-	lossCountdown = 4.0  // it only counts down a few seconds
-	lossCountIn   = 12.0 // it only leads in: "five, six, seven, eight"
-	longestIn     = 4    // numbers of such a one
-	gainOnBeat    = 4.0  // it began, by its pace, just after a go phrase of weight 1
-	gainRestart   = 2.5  // it is said to begin anew just after
-	doseWithin    = 100.0
-	holdWords     = 25 // before a count within which time is told of
+	gainDose    = 3.0  // it ends at the number that was announced
+	gainLeadIn  = 1.5  // a go phrase stands just before it
+	lossBreath  = 60.0 // it counts breaths
+	lossShort   = 1.5  // per number that it has fewer than four
+	lossBrief   = 0.8  // per second that it is shorter than briefest
+	briefest    = 8.0  // seconds
+	lossHasty   = 6.0  // it is said at the speed of talk, not of movement
+	gainOnBeat  = 4.0  // it began, by its pace, just after a go phrase of weight 1
+	gainRestart = 2.5  // it is said to begin anew just after
+	doseWithin  = 100.0
 )
 
 // asStretch makes a candidate set of a count.
@@ -34,14 +30,7 @@ func (x *text) asStretch(r *run) stretch {
 		s.first, s.start, s.end = r.silentFrom, r.begin, r.end
 	} else if r.hold == nil {
 		s.score -= float64(lossShort * math.Max(0, float64(4-max(n, x.repsIn(r)))))
-		if r.rule.step < 0 && r.first().v <= 5 && x.hurried(r) && !x.endsJustBefore(r) {
-			s.score -= lossCountdown
-		} else if r.rule.step < 0 && r.first().v <= 10 && x.timesHold(r) {
-			s.score -= float64(2 * lossCountdown)
-		}
-		if x.countsIn(r) {
-			s.score -= lossCountIn + float64(gainAlone*float64(n))
-		}
+		s.score -= x.lossSeconds(r)
 		if n > 2 {
 			if pace := (s.end - s.start) / float64(n-1); pace < 0.75 && r.rule.step > 0 {
 				s.score -= float64(lossHasty * math.Min(1, (0.75-pace)/0.3))
@@ -83,60 +72,6 @@ func (x *text) beginsOnBeat(r *run) float64 {
 	return best
 }
 
-// hurried reports whether the numbers of a count come about as fast as seconds.
-func (x *text) hurried(r *run) bool {
-	pace := (r.last().t - r.first().t) / float64(max(1, len(r.items)-1))
-	if x.timing == caption.TimingBlock {
-		return pace < 4 // the words' own times say little
-	}
-	return pace < 2
-}
-
-// countsIn reports whether a few numbers from the middle of a count, or seconds down to one, lead over to a count from one: "five, six,
-// seven, eight, one"; "three, two, one, go, one".
-func (x *text) countsIn(r *run) bool {
-	if r.rule.step == -1 && r.last().v == 1 && r.first().v <= 10 && x.hurried(r) {
-		return x.oneFollows(r, longestIn+2)
-	}
-	if r.rule.step != 1 || r.first().v < 3 || len(r.items) > longestIn || r.last().v-r.first().v >= longestIn {
-		return false
-	}
-	return x.oneFollows(r, 3)
-}
-
-// oneFollows reports whether the first number within some words after a count is a one.
-func (x *text) oneFollows(r *run, words int) bool {
-	for i := r.last().last; i < len(x.w) && i < r.last().last+words; i++ {
-		if n := x.w[i].num; n >= 0 {
-			return n == 1
-		}
-	}
-	return false
-}
-
-// timesHold reports whether what is said last of time and dose before a count is how much time is left or gone: then it counts seconds.
-func (x *text) timesHold(r *run) bool {
-	first := r.first().first
-	timed := false
-	for k := range x.said {
-		m := &x.said[k]
-		if m.First >= first {
-			break
-		}
-		if m.Weight < 0.4 || m.First < first-holdWords {
-			continue
-		}
-		switch m.Kind {
-		case announce.Remaining, announce.Gone, announce.Seconds:
-			timed = m.Timed
-		case announce.Halfway:
-		default:
-			timed = false
-		}
-	}
-	return timed
-}
-
 // restartsAfter reports whether the count is said to begin anew just after.
 func (x *text) restartsAfter(r *run) bool {
 	for _, m := range x.marks["restart"] {
@@ -145,19 +80,6 @@ func (x *text) restartsAfter(r *run) bool {
 		}
 	}
 	return false
-}
-
-// endsJustBefore reports whether numbers that stand apart come so soon before a count down that it goes on from them:
-// "nine, ten, five more: five, four, three, two, one".
-func (x *text) endsJustBefore(r *run) bool {
-	n := 0
-	for i := range x.numbers {
-		it := &x.numbers[i]
-		if dt := r.first().t - it.t; it.cost == 0 && it.gain >= gainHalf && it.v > r.first().v && dt > 0 && dt < 9 {
-			n++
-		}
-	}
-	return n >= 2
 }
 
 // repsIn returns how many repetitions a count of few numbers plausibly stands for: as many as its numbers say, if its pace

@@ -167,7 +167,7 @@ func (x *text) newDivision(chosen []stretch, says [sections]float64) *division {
 		}
 		d.time = append(d.time, x.timeAt(i))
 		edge := x.topics.edge(i)
-		if swaps(i) {
+		if swaps[i] {
 			cost += costBetweenSides
 		}
 		var turn [sections]float64
@@ -180,17 +180,19 @@ func (x *text) newDivision(chosen []stretch, says [sections]float64) *division {
 	return d
 }
 
-// betweenSides returns a function that tells whether word i, asked for in order, lies between the two sides of an exercise: only
-// the sides are changed from one chosen set to the next.
-func (x *text) betweenSides(chosen []stretch) func(i int) bool {
-	next, within := 0, false
-	return func(i int) bool {
-		for next < len(chosen) && chosen[next].first < i {
-			next++
-			within = next < len(chosen) && x.marked("swap", chosen[next-1].last, chosen[next].first) && !x.marked("next", chosen[next-1].last, chosen[next].first)
+// betweenSides tells of each word, and the end, whether it lies between the two sides of an exercise: only the sides are changed from one
+// chosen set to the next.
+func (x *text) betweenSides(chosen []stretch) []bool {
+	out := make([]bool, len(x.w)+1)
+	for k := 1; k < len(chosen); k++ {
+		from, to := chosen[k-1].last, chosen[k].first
+		if x.marked("swap", from, to) && !x.marked("next", from, to) {
+			for i := from; i <= to; i++ {
+				out[i] = true
+			}
 		}
-		return within
 	}
+	return out
 }
 
 // marked reports whether a cue phrase of a kind lies in words [a, b).

@@ -20,7 +20,6 @@ const (
 	carelessEnd = 0.3  // nats of carelessness from which several numbers at the end may be lost
 	farEnd      = 2    // besides the first
 	dueWithin   = 0.25 // of the time due, by which the last number may come early or late
-	mostMore    = 6    // repetitions that are asked for after the count
 	extraBeats  = 2.5  // paces after it, likewise
 	extraWords  = 8    // words after the last number within which one more repetition is looked for
 )
@@ -45,40 +44,6 @@ func (p *planner) tails() {
 		p.missingLast(set, s, r)
 		p.extra(set, s)
 		p.mayHaveKept(set)
-	}
-}
-
-// goesOnFor adds the repetitions that are asked for after the last number of a count up, where the number that they come to is said:
-// "eight, two more, ... ten".
-func (p *planner) goesOnFor(set *Set, s *stretch, r *run) {
-	if r.rule.step != 1 {
-		return
-	}
-	for i := range p.said {
-		m := &p.said[i]
-		more := int(m.Value)
-		if m.Kind != announce.Remaining || m.Timed || m.First < s.last || m.First > s.last+moreWords || more < 2 || more > mostMore {
-			continue
-		}
-		for k := m.Last; k < len(p.w) && k < m.Last+2*moreWords; k++ {
-			w := &p.w[k]
-			took := w.t - r.last().t
-			if took > set.Pace*(float64(more)+1.5) {
-				break
-			}
-			if w.num != r.last().v+more || took < float64(0.5*set.Pace*float64(more)) {
-				continue
-			}
-			if set.Announced.Reps == set.Reps {
-				set.Announced = Dose{Reps: set.Reps + more, At: m.At, First: m.First, Last: m.Last}
-			}
-			at := p.track.Words[k].Time
-			set.Reps, set.RepsLow, set.RepsHigh, set.LastNumber = set.Reps+more, set.RepsLow+more, set.RepsHigh+more, w.num
-			set.Count = append(set.Count, Number{Said: w.num, Word: k, At: at, Rep: set.Reps, Origin: Heard, Prob: heardRight})
-			set.Tension.Value, set.Tension.Low, set.Tension.High = set.Tension.Value+took, set.Tension.Low+took, set.Tension.High+took
-			set.End, s.last = at, k+1
-			return
-		}
 	}
 }
 
