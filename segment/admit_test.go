@@ -1,10 +1,6 @@
 package segment
 
-import (
-	"testing"
-
-	"captally.example/captally/segment/caption"
-)
+import "testing"
 
 // TestAdmitted checks that a slip is the session's where the therapist owns up to it, and that the same words about another
 // number change nothing. One caption for the whole count leaves the beat unknown.
@@ -13,11 +9,7 @@ func TestAdmitted(t *testing.T) {
 		src := "1\n00:00:20,000 --> 00:00:28,000\nToe lifts, eight of them, and up.\n\n" +
 			"2\n00:00:28,000 --> 00:00:52,000\nOne, two, three, four, five, six, eight, nine, ten.\n\n" +
 			"3\n00:00:53,000 --> 00:01:01,000\n" + said + "\n"
-		tr, err := caption.Parse([]byte(src), "test.srt", caption.Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, set := range Decode(tr).Sets {
+		for _, set := range setsOf(t, src) {
 			for _, s := range set.Slips {
 				if s.Expected == 7 || s.Kind == Skipped || s.Kind == Gap {
 					return s
@@ -45,11 +37,7 @@ func TestSummedUp(t *testing.T) {
 		src := "1\n00:00:20,000 --> 00:00:28,000\nToe lifts, ten of them, and up.\n\n" +
 			"2\n00:00:28,000 --> 00:00:55,000\n" + count + "\n\n" +
 			"3\n00:00:56,000 --> 00:01:04,000\n" + said + "\n"
-		tr, err := caption.Parse([]byte(src), "test.srt", caption.Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		sets := Decode(tr).Sets
+		sets := setsOf(t, src)
 		if len(sets) != 1 {
 			t.Fatalf("%q: %d sets", said, len(sets))
 		}

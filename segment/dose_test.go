@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-
-	"captally.example/captally/segment/caption"
 )
 
 // TestAskMore checks that more that is asked for, and given, once the announced number is done raises the dose, and that the
@@ -21,11 +19,7 @@ func TestAskMore(t *testing.T) {
 	} {
 		src := "1\n00:00:20,000 --> 00:00:27,000\nToe lifts, eight of them, and up.\n\n" +
 			"2\n00:00:28,000 --> 00:00:58,000\n" + c.count + "\n\n3\n00:00:59,000 --> 00:01:04,000\nSit down and rest.\n"
-		track, err := caption.Parse([]byte(src), "test.srt", caption.Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		sets := Decode(track).Sets
+		sets := setsOf(t, src)
 		if len(sets) != 1 || sets[0].Announced.Reps != c.dose {
 			t.Errorf("%s: %+v, want one set of %d announced", c.count, sets, c.dose)
 		}
@@ -46,11 +40,7 @@ func TestGoesOnFor(t *testing.T) {
 		cue(30, "Looking good. Two more.")
 		cue(last-1, "Come on.")
 		cue(last, "Ten. Sit down.")
-		track, err := caption.Parse([]byte(b.String()), "test.srt", caption.Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		sets := Decode(track).Sets
+		sets := setsOf(t, b.String())
 		if len(sets) == 0 || sets[0].Reps != want {
 			t.Errorf("ten at %d s: %+v, want %d repetitions", last, sets, want)
 		}

@@ -34,11 +34,7 @@ func TestCountdownBefore(t *testing.T) {
 		at := 5 + 6*i
 		fmt.Fprintf(&b, "%d\n00:00:%02d,000 --> 00:00:%02d,500\n%s\n\n", i+1, at, at+5, line)
 	}
-	track, err := caption.Parse([]byte(b.String()), "test.srt", caption.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if sets := Decode(track).Sets; len(sets) != 1 || sets[0].Reps != 5 {
+	if sets := setsOf(t, b.String()); len(sets) != 1 || sets[0].Reps != 5 {
 		t.Errorf("%+v, want one set of 5", sets)
 	}
 }

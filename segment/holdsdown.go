@@ -11,8 +11,8 @@ import (
 // Nothing else numbers the repetitions; several such counts that follow each other are one set.
 
 const (
-	shortestHold    = 3    // seconds, and the longest, that are so counted within a repetition
-	longestHold     = 12   //
+	shortestHold    = 3    // seconds that are so counted within a repetition, at least
+	longestHold     = 12   // and at most
 	holdBreak       = 5.0  // nats of words between two that speak for another set
 	betweenDowns    = 10.0 // seconds from the end of one to the beginning of the next at most
 	leastDowns      = 3    // of them, where no hold of so many seconds was announced

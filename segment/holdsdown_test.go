@@ -1,10 +1,6 @@
 package segment
 
-import (
-	"testing"
-
-	"captally.example/captally/segment/caption"
-)
+import "testing"
 
 // TestHoldsDown checks that seconds counted down in each of several repetitions are those of one set, and that the same counts are
 // several sets where the sides change.
@@ -21,12 +17,8 @@ func TestHoldsDown(t *testing.T) {
 			"2\n00:00:18,500 --> 00:00:23,000\n" + down + "\n\n3\n00:00:23,100 --> 00:00:26,500\n" + c.between + "\n\n" +
 			"4\n00:00:27,000 --> 00:00:31,500\n" + down + "\n\n5\n00:00:31,600 --> 00:00:35,000\n" + c.between + "\n\n" +
 			"6\n00:00:35,500 --> 00:00:40,000\n" + down + "\n\n7\n00:00:40,500 --> 00:00:44,000\nand relax. Rest for twenty seconds.\n"
-		track, err := caption.Parse([]byte(src), "test.srt", caption.Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
 		var reps []int
-		for _, s := range Decode(track).Sets {
+		for _, s := range setsOf(t, src) {
 			reps = append(reps, s.Reps)
 		}
 		if c.sets == nil {
