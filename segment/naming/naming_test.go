@@ -145,6 +145,14 @@ func TestNoName(t *testing.T) {
 	}
 }
 
+// TestToldToDo checks that what people are told to do with a thing is no name.
+func TestToldToDo(t *testing.T) {
+	track, sets := say("Next is the knee press. Ten. | One. Two. Three. || Drop the band, thirty seconds. Alright. Eight. And up. | One. Two. Three. ||")
+	if n := Names(track, sets)[1]; strings.Contains(n.Text, "band") {
+		t.Errorf("named %q", n.Text)
+	}
+}
+
 // TestNameByItsSound garbles every mention, as a weak recogniser would.
 func TestNameByItsSound(t *testing.T) {
 	track, sets := say("now it's the hill raisins hands on the chair and up | one two three || half a minute round to of the heel races | one two || steep ups next whole foot on the stare go | one two ||")
