@@ -162,9 +162,6 @@ func (t *talk) shape(f *features, start, end, hi int) {
 	if t.words[start].Fold == "stand" && end-start > 2 { // "stand on one leg" asks, "standing on one leg" names
 		f[bareVerb] = 1
 	}
-	if end-start > 2 && f[knownName] == 0 && isArticle(t.words[start+1].Fold) && !strings.HasSuffix(t.words[start].Fold, "ing") { // "drop the band"
-		f[bareVerb] = 1
-	}
 	if alone && last.stem == t.words[end-1].Fold && f[afterArticle] == 0 {
 		f[bareVerb] = 1
 		if end == hi {

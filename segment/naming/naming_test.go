@@ -145,21 +145,6 @@ func TestNoName(t *testing.T) {
 	}
 }
 
-// TestToldToDo checks that what people are told to do with a thing is less of a name than a thing and what is done with it.
-func TestToldToDo(t *testing.T) {
-	score := func(said string) float64 {
-		track, _ := say(said)
-		best := 0.0
-		for _, m := range Mentions(track) {
-			best = max(best, m.Score)
-		}
-		return best
-	}
-	if told, name := score("Drop the band, thirty seconds. And up."), score("Band drop, thirty seconds. And up."); told > name/2 {
-		t.Errorf("drop the band %.2f, band drop %.2f", told, name)
-	}
-}
-
 // TestNameByItsSound garbles every mention, as a weak recogniser would.
 func TestNameByItsSound(t *testing.T) {
 	track, sets := say("now it's the hill raisins hands on the chair and up | one two three || half a minute round to of the heel races | one two || steep ups next whole foot on the stare go | one two ||")
