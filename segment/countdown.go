@@ -1,6 +1,8 @@
 package segment
 
 import (
+	"sort"
+
 	"captally.example/captally/segment/announce"
 	"captally.example/captally/segment/caption"
 )
@@ -63,11 +65,16 @@ func (x *text) countsIn(r *run) bool {
 	return x.oneFollows(r, 3)
 }
 
-// oneFollows reports whether the first number within some words after a count is a one.
+// oneFollows reports whether the first number within some words after a count is a one that counts: not that of "one minute".
 func (x *text) oneFollows(r *run, words int) bool {
-	for i := r.last().last; i < len(x.w) && i < r.last().last+words; i++ {
-		if n := x.w[i].num; n >= 0 {
-			return n == 1
+	from := r.last().last
+	for i := sort.Search(len(x.numbers), func(i int) bool { return x.numbers[i].first >= from }); i < len(x.numbers); i++ {
+		it := &x.numbers[i]
+		if it.first >= from+words {
+			break
+		}
+		if it.cost == 0 {
+			return it.v == 1 && it.gain > -gainHalf
 		}
 	}
 	return false

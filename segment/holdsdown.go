@@ -42,10 +42,10 @@ func (x *text) holdsDown(counted []run, cross []float64) []run {
 	return out
 }
 
-// holdsOnce reports whether a count goes down to one in about seconds.
+// holdsOnce reports whether a count goes down to one in about seconds; a number or two at its ends may be lost.
 func (x *text) holdsOnce(r *run) bool {
 	top := r.first().v
-	if r.rule.step != -1 || r.hold != nil || top < shortestHold || top > longestHold || r.last().v != 1 || len(r.items) < top-1 {
+	if r.rule.step != -1 || r.hold != nil || top < shortestHold || top > longestHold || r.last().v > 2 || len(r.items) < max(shortestHold, top-1) {
 		return false
 	}
 	return x.timing == caption.TimingBlock || r.last().t-r.first().t < float64(slowestSecond*float64(top))
@@ -54,7 +54,7 @@ func (x *text) holdsOnce(r *run) bool {
 // nextHold reports whether count b holds the repetition after that of count a.
 func (x *text) nextHold(a, b *run, cross []float64) bool {
 	from, to := a.last().last, b.first().first
-	return a.first().v == b.first().v && from <= to && b.first().t-a.last().t < betweenDowns && cross[to]-cross[from] < holdBreak && !x.sidesChange(from, to)
+	return abs(a.first().v-b.first().v) <= 1 && from <= to && b.first().t-a.last().t < betweenDowns && cross[to]-cross[from] < holdBreak && !x.sidesChange(from, to)
 }
 
 // holdAnnounced reports whether a hold of as many seconds as a count has was announced before it.
@@ -66,7 +66,10 @@ func (x *text) holdAnnounced(r *run) bool {
 
 // heldRun makes one count of several that go down: each a repetition, its seconds as if counted up.
 func heldRun(downs []run) run {
-	top := downs[0].first().v
+	top := 0
+	for i := range downs {
+		top = max(top, downs[i].first().v)
+	}
 	h := &holds{to: top, down: true}
 	out := run{rule: rule{1}, hold: h}
 	for _, d := range downs {
