@@ -462,6 +462,7 @@ func (h *holds) numberedDown() bool {
 func (x *text) goOn(set *Set, r *run) {
 	next := x.counted(&stretch{first: r.first().first, last: r.last().last, start: r.first().t, end: r.last().t, run: r})
 	gap := next.Start.At.Seconds() + next.Pace - set.End.At.Seconds()
+	set.Reps, set.RepsLow, set.RepsHigh = set.Reps+r.unsaid, set.RepsLow+r.unsaid, set.RepsHigh+r.unsaid
 	for i := range next.Count {
 		if next.Count[i].Rep > 0 {
 			next.Count[i].Rep += set.Reps

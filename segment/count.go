@@ -25,6 +25,7 @@ type run struct {
 	lost       bool    // and its number is lost
 	hold       *holds  // not nil where seconds are counted aloud within each repetition
 	dose       float64 // what its announced dose adds to the score, where it was worked out already
+	unsaid     int     // where it goes on from another count: repetitions between the two without a number
 }
 
 func (r *run) first() *item { return &r.items[0] }

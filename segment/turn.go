@@ -1,0 +1,158 @@
+package segment
+
+import (
+	"math"
+	"slices"
+	"sort"
+
+	"captally.example/captally/segment/announce"
+	"captally.example/captally/segment/caption"
+	"captally.example/captally/segment/phrases"
+)
+
+// A count up of which the last repetitions are counted down: "one, two, three, four, five, ... three, two, one" are eight. Common
+// practice, no source.
+
+const (
+	costTurn   = 2.0 // nats: of counting down at all
+	costUnsaid = 0.7 // and more per repetition between the two without a number
+	mostDown   = 5   // repetitions that are so counted at most; more are a count of their own
+	mostUnsaid = 4   // of them between the two
+	turnItems  = 40  // readings of numbers after the count up among which the count down is looked for
+	costNoOne  = 1.5 // the count down is heard to two only
+	goWords    = 4   // after a count down within which the sign to begin shows that it only led in
+	costNoDose = 3.0 // nobody announced as many
+)
+
+// turned returns, of candidate sets that count up, those that go on by counting down.
+func (x *text) turned(all []stretch, cross []float64) []stretch {
+	over := passingOver(x.numbers)
+	var out []stretch
+	for i := range all {
+		s := &all[i]
+		if s.run == nil || s.run.rule.step != 1 || s.run.hold != nil || s.run.silentFrom > 0 || s.run.last().v < 2 {
+			continue
+		}
+		if down, gain := x.turnDown(s.run, cross, over); down != nil && gain > 0 {
+			t := *s
+			t.more = []*run{down}
+			t.last, t.end = down.last().last, down.last().t
+			t.score += gain
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// turnDown returns the best count down that goes on from a count up at its pace, and how many nats the set gains by it; nil for none.
+func (x *text) turnDown(up *run, cross []float64, over *passing) (*run, float64) {
+	a, pace := up.last(), usualPace(up)
+	if pace == 0 {
+		return nil, 0
+	}
+	spread := beatSpread(x.timing)
+	from := sort.Search(len(x.numbers), func(i int) bool { return x.numbers[i].first >= a.last })
+	upTo := min(len(x.numbers), from+turnItems)
+	at := max(0, from-1) // for what is passed over
+	doses := x.dosesBefore(up.first().first)
+	type node struct {
+		link
+		unsaid int
+	}
+	nodes := make([]node, upTo-from)
+	best, bestGain := -1, 0.0
+	base := x.doseGain(up)
+	for j := from; j < upTo; j++ {
+		b := &x.numbers[j]
+		n := &nodes[j-from]
+		n.score = math.Inf(-1)
+		if b.v > mostDown || b.t-a.t > farApart {
+			continue
+		}
+		pass := cross[b.first] - cross[a.last] + over.pass(x.numbers, at, j)
+		if b.v >= 2 && b.v != a.v+1 {
+			first := link{pace: pace, n: len(up.items)}
+			for _, unsaid := range unsaidBefore(a.v, b.v, doses) {
+				total := a.v + unsaid + b.v
+				s := b.gain - costTurn - pass - float64(costUnsaid*float64(unsaid)) + beat(rule{-1}, a, b, float64(unsaid+1), &first, spread)
+				if slices.Contains(doses, total) {
+					s += x.doseGainOf(total, up)
+				} else {
+					s -= costNoDose * spread / beatSpread(caption.TimingWord)
+				}
+				if s > n.score {
+					*n = node{link{s, -1, pace, 1}, unsaid}
+				}
+			}
+		}
+		for i := from; i < j; i++ {
+			p, l := &x.numbers[i], &nodes[i-from]
+			if math.IsInf(l.score, -1) || !p.before(b) || p.v < b.v || p.v > b.v+2 {
+				continue
+			}
+			s, due := jump(rule{-1}, p, b)
+			s += l.score + b.gain + beat(rule{-1}, p, b, due, &l.link, spread) - (cross[b.first] - cross[p.last]) - over.pass(x.numbers, i, j)
+			if s > n.score {
+				*n = node{link{s, i - from, pace, l.n + 1}, l.unsaid}
+			}
+		}
+		gain := n.score - base
+		if b.v == 2 {
+			gain -= costNoOne
+		}
+		if b.v <= 2 && n.n >= 2 && gain > bestGain {
+			best, bestGain = j-from, gain
+		}
+	}
+	if best < 0 {
+		return nil, 0
+	}
+	down := &run{rule: rule{-1}, unsaid: nodes[best].unsaid}
+	for k := best; k >= 0; k = nodes[k].from {
+		down.items = append(down.items, x.numbers[from+k])
+	}
+	slices.Reverse(down.items)
+	if x.countsIn(down) || x.goesSoon(down.last().last) {
+		return nil, 0
+	}
+	return down, bestGain
+}
+
+// goesSoon reports whether the sign to begin is given within some words from word i on: "three, two, one, and go".
+func (x *text) goesSoon(i int) bool {
+	return slices.ContainsFunc(x.marks["go"], func(m phrases.Match) bool {
+		return m.First >= i && m.First < i+goWords && m.Weight > 0.7
+	})
+}
+
+// unsaidBefore returns how many repetitions may have been done in silence between the last number of a count up and the first of the
+// count down: none, or as many as one of the announced doses asks for.
+func unsaidBefore(up, down int, doses []int) []int {
+	out := []int{0}
+	for _, d := range doses {
+		if n := d - up - down; n > 0 && n <= mostUnsaid {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// doseGainOf is what an announced dose speaks for a set of so many repetitions that begins with a count.
+func (x *text) doseGainOf(total int, r *run) float64 {
+	best := 0.0
+	for k := range x.said {
+		m := &x.said[k]
+		if m.First >= r.first().first {
+			break
+		}
+		if m.Kind != announce.Reps || int(m.Value) != total {
+			continue
+		}
+		w := m.Weight
+		if m.Scope != announce.Everything {
+			w *= math.Max(0.2, 1-(r.first().t-x.w[m.First].t)/doseWithin)
+		}
+		best = math.Max(best, w)
+	}
+	return gainDose * best
+}
