@@ -2,6 +2,7 @@ package segment
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"captally.example/captally/segment/announce"
@@ -19,13 +20,14 @@ var rules = [...]rule{{1}, {-1}, {2}, {5}, {10}}
 type run struct {
 	rule       rule
 	items      []item
-	score      float64 // nats better than talk
-	silentFrom int     // where only the last number was said: the word after "go"; else 0
-	begin, end float64 // of such a set, seconds
-	lost       bool    // and its number is lost
-	hold       *holds  // not nil where seconds are counted aloud within each repetition
-	dose       float64 // what its announced dose adds to the score, where it was worked out already
-	unsaid     int     // where it goes on from another count: repetitions between the two without a number
+	score      float64   // nats better than talk
+	sums       []float64 // the score up to each item
+	silentFrom int       // where only the last number was said: the word after "go"; else 0
+	begin, end float64   // of such a set, seconds
+	lost       bool      // and its number is lost
+	hold       *holds    // not nil where seconds are counted aloud within each repetition
+	dose       float64   // what its announced dose adds to the score, where it was worked out already
+	unsaid     int       // where it goes on from another count: repetitions between the two without a number
 }
 
 func (r *run) first() *item { return &r.items[0] }
@@ -359,25 +361,28 @@ func (x *text) extract(r rule, items []item, links []link) []run {
 	var out []run
 	for _, j := range order {
 		var chain []item
-		score := links[j].score
+		var sums []float64
 		k := j
 		for ; k >= 0 && !used[k/2]; k = links[k].from {
 			chain = append(chain, items[k/2])
+			sums = append(sums, links[k].score)
 		}
 		if k >= 0 && len(chain) > 0 { // the beginning belongs to a better one
-			score -= links[k].score + costStart + startCost(r, chain[len(chain)-1].v)
+			less := links[k].score + costStart + startCost(r, chain[len(chain)-1].v)
+			for i := range sums {
+				sums[i] -= less
+			}
 		}
-		if len(chain) < 2 || score < leastRun {
+		if len(chain) < 2 || sums[0] < leastRun {
 			continue
 		}
 		for i := j; i >= 0 && i != k; i = links[i].from {
 			used[i/2] = true
 		}
-		for a, b := 0, len(chain)-1; a < b; a, b = a+1, b-1 {
-			chain[a], chain[b] = chain[b], chain[a]
-		}
+		slices.Reverse(chain)
+		slices.Reverse(sums)
 		space(chain)
-		out = append(out, run{rule: r, items: chain, score: score})
+		out = append(out, run{rule: r, items: chain, score: sums[len(sums)-1], sums: sums})
 	}
 	return out
 }

@@ -49,6 +49,7 @@ func DecodeWith(tr *caption.Track, tables topic.Tables) *Session {
 // chosen returns the candidate sets that together speak best, in order of time.
 func (x *text) chosen() []stretch {
 	runs := x.counts(x.numbers)
+	runs = append(runs, x.cutShort(runs)...)
 	runs = append(runs, x.silentCounts(x.numbers, runs)...)
 	var all []stretch
 	for i := range runs {

@@ -1,6 +1,10 @@
 package segment
 
-import "captally.example/captally/segment/announce"
+import (
+	"slices"
+
+	"captally.example/captally/segment/announce"
+)
 
 // A therapist may count one set in several goes: up to ten and back down, or from one again for the last five, or anew after
 // losing the thread. The goes follow each other at once, with nothing announced between.
@@ -10,13 +14,25 @@ const (
 	mergeBreak = 2.5 // nats of words that speak for another set
 	mergeFlat  = 3.0 // and seconds besides
 
+	onTheBeat = 1.8 // paces between two goes of which the second keeps the beat of the first
+
 	turnsWithin = 2 // numbers between the last of a count up and the first of the count back down
 )
 
 // merge joins candidate counts that are goes of one set.
 func (x *text) merge(all []stretch) []stretch {
 	var out []stretch
-	for _, s := range all {
+	for i := 0; i < len(all); i++ {
+		s := all[i]
+		if n := x.partsOf(all[i:]); n > 1 {
+			for _, part := range all[i+1 : i+n] {
+				s.more = append(s.more, part.run)
+				s.last, s.end, s.score = part.last, part.end, s.score+part.score
+			}
+			out = append(out, s)
+			i += n - 1
+			continue
+		}
 		if n := len(out); n > 0 && x.sameSet(&out[n-1], &s) {
 			a := &out[n-1]
 			a.more = append(a.more, s.run)
@@ -26,6 +42,33 @@ func (x *text) merge(all []stretch) []stretch {
 		out = append(out, s)
 	}
 	return out
+}
+
+// partsOf returns how many of the candidates, from the first on, are equal parts of one set: "four of each, so sixteen", each of them
+// counted from one, on the beat.
+func (x *text) partsOf(all []stretch) int {
+	first := &all[0]
+	if first.run == nil || first.run.hold != nil || first.run.silentFrom > 0 || first.run.rule.step != 1 || len(first.more) > 0 || len(first.run.items) < 3 {
+		return 1
+	}
+	top := first.run.last().v
+	n := 1
+	for n < len(all) {
+		a, b := &all[n-1], &all[n]
+		if b.run == nil || b.run.hold != nil || b.run.silentFrom > 0 || b.run.rule.step != 1 || len(b.more) > 0 || b.run.first().v > 2 || b.run.last().v != top {
+			break
+		}
+		if b.start-a.end > float64(onTheBeat*usualPace(a.run)) || x.sidesChange(a.last, b.first) {
+			break
+		}
+		n++
+	}
+	for ; n > 1; n-- {
+		if slices.Contains(x.dosesBefore(first.first), n*top) {
+			return n
+		}
+	}
+	return 1
 }
 
 func (x *text) sameSet(a, b *stretch) bool {
@@ -46,7 +89,7 @@ func (x *text) sameSet(a, b *stretch) bool {
 	if x.sidesChange(a.last, b.first) {
 		return false
 	}
-	if n := x.startsAgain(a.last, b.first); n == 1 || n > 1 && (last.top() > n || x.announcedSum(a, b)) {
+	if n := x.startsAgain(a.last, b.first); n == 1 || n > 1 && (last.top() > n || b.run.top() == n && gap < float64(onTheBeat*pace) || x.announcedSum(a, b)) {
 		return breaks < 2*mergeBreak && gap < float64(mergeBeats*pace)+mergeFlat+8
 	}
 	if breaks > mergeBreak {
@@ -55,7 +98,8 @@ func (x *text) sameSet(a, b *stretch) bool {
 	if gap > float64(mergeBeats*pace)+mergeFlat {
 		return false
 	}
-	if turns := last.rule.step*b.run.rule.step < 0 && abs(b.run.first().v-last.last().v) <= turnsWithin; !turns && (!x.announcedSum(a, b) || x.numbersBetween(a.last, b.first)) {
+	back := last.last().v - b.run.first().v
+	if turns := last.rule.step*b.run.rule.step < 0 && back >= -1 && back <= turnsWithin; !turns && (!x.announcedSum(a, b) || x.numbersBetween(a.last, b.first)) {
 		return false // another count upwards is another set unless something says otherwise
 	}
 	for k := range x.said {
@@ -123,6 +167,11 @@ func (x *text) startsAgain(a, b int) int {
 		n = max(n, 1)
 		for k := m.First; k < m.Last; k++ {
 			n = max(n, x.w[k].num)
+		}
+	}
+	for k := range x.said {
+		if m := &x.said[k]; m.Kind == announce.Remaining && !m.Timed && m.First >= a && m.Last <= b && m.Weight > 0.4 {
+			n = max(n, int(m.Value))
 		}
 	}
 	return n

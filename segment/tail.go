@@ -21,6 +21,7 @@ const (
 	farEnd      = 2    // besides the first
 	dueWithin   = 0.25 // of the time due, by which the last number may come early or late
 	extraBeats  = 2.5  // paces after it, likewise
+	hasty       = 0.5  // paces between two numbers that nobody does so fast
 	extraWords  = 8    // words after the last number within which one more repetition is looked for
 )
 
@@ -40,6 +41,7 @@ func (p *planner) tails() {
 			r = s.more[n-1]
 		}
 		p.missingFirst(set, s)
+		p.writtenTwice(set, s, r)
 		p.goesOnFor(set, s, r)
 		p.missingLast(set, s, r)
 		p.extra(set, s)
@@ -86,6 +88,24 @@ func (p *planner) missingFirst(set *Set, s *stretch) {
 	set.Tension.Value += d
 	set.Tension.High += d
 	set.Slips = append(set.Slips, Slip{Kind: Gap, At: set.Start, First: s.first, Last: s.first, Expected: set.Announced.Reps, Captions: prob})
+}
+
+// writtenTwice passes over numbers that follow the last one so fast that nobody did them: the captioner wrote the end of the count twice.
+func (p *planner) writtenTwice(set *Set, s *stretch, r *run) {
+	if r.rule.step != 1 || p.timing == caption.TimingBlock {
+		return
+	}
+	i := s.last
+	for i < len(p.w) && p.w[i].num >= 0 && p.w[i].t-p.w[i-1].t < float64(hasty*set.Pace) {
+		i++
+	}
+	n := i - s.last
+	if n < 2 || p.w[i-1].num != r.last().v || p.w[s.last].num != r.last().v+1-n {
+		return
+	}
+	w := s.last
+	set.Slips = append(set.Slips, Slip{Kind: Doubled, At: p.track.Words[w].Time, First: w, Last: i, Said: p.w[w].num, Expected: r.last().v + 1, Captions: dropMost})
+	s.last = i
 }
 
 // missingLast adds the last announced repetition where its number seems to be lost.

@@ -7,7 +7,6 @@ import (
 
 	"captally.example/captally/segment/announce"
 	"captally.example/captally/segment/caption"
-	"captally.example/captally/segment/phrases"
 )
 
 // A count up of which the last repetitions are counted down: "one, two, three, four, five, ... three, two, one" are eight. Common
@@ -15,9 +14,10 @@ import (
 
 const (
 	costTurn   = 2.0 // nats: of counting down at all
-	costUnsaid = 0.7 // and more per repetition between the two without a number
+	costUnsaid = 0.7 // and more per repetition between the two without a number,
+	costTalked = 2.5 // and for all of them at most
 	mostDown   = 5   // repetitions that are so counted at most; more are a count of their own
-	mostUnsaid = 4   // of them between the two
+	mostUnsaid = 12  // of them between the two
 	turnItems  = 40  // readings of numbers after the count up among which the count down is looked for
 	costNoOne  = 1.5 // the count down is heard to two only
 	goWords    = 4   // after a count down within which the sign to begin shows that it only led in
@@ -74,7 +74,7 @@ func (x *text) turnDown(up *run, cross []float64, over *passing) (*run, float64)
 			first := link{pace: pace, n: len(up.items)}
 			for _, unsaid := range unsaidBefore(a.v, b.v, doses) {
 				total := a.v + unsaid + b.v
-				s := b.gain - costTurn - pass - float64(costUnsaid*float64(unsaid)) + beat(rule{-1}, a, b, float64(unsaid+1), &first, spread)
+				s := b.gain - costTurn - pass - math.Min(costTalked, float64(costUnsaid*float64(unsaid))) + beat(rule{-1}, a, b, float64(unsaid+1), &first, spread)
 				if slices.Contains(doses, total) {
 					s += x.doseGainOf(total, up)
 				} else {
@@ -112,7 +112,8 @@ func (x *text) turnDown(up *run, cross []float64, over *passing) (*run, float64)
 		down.items = append(down.items, x.numbers[from+k])
 	}
 	slices.Reverse(down.items)
-	if x.countsIn(down) || x.goesSoon(down.last().last) {
+	announced := slices.Contains(doses, a.v+down.unsaid+down.first().v)
+	if x.countsIn(down) || !announced && x.goesSoon(down.last().last) {
 		return nil, 0
 	}
 	return down, bestGain
@@ -120,10 +121,16 @@ func (x *text) turnDown(up *run, cross []float64, over *passing) (*run, float64)
 
 // goesSoon reports whether the sign to begin is given within some words from word i on: "three, two, one, and go".
 func (x *text) goesSoon(i int) bool {
-	return slices.ContainsFunc(x.marks["go"], func(m phrases.Match) bool {
-		return m.First >= i && m.First < i+goWords && m.Weight > 0.7
-	})
+	for _, m := range x.marks["go"] {
+		if m.First >= i && m.First < i+goWords && slices.ContainsFunc(x.w[m.First:m.Last], func(w spoken) bool { return signs[w.fold] }) {
+			return true
+		}
+	}
+	return false
 }
+
+// signs are the words that begin a set and nothing else; "and down" ends as many as it begins.
+var signs = wordSet("go", "start", "begin", "off")
 
 // unsaidBefore returns how many repetitions may have been done in silence between the last number of a count up and the first of the
 // count down: none, or as many as one of the announced doses asks for.

@@ -94,6 +94,9 @@ func (f *finder) inCount(i int) float64 {
 	if !a.single {
 		return 0
 	}
+	if f.step(i-1, i) == 0 && i+1 < len(f.found) && f.found[i+1].single && f.found[i+1].value == a.value && f.step(i+1, i+2) < 0 {
+		return announcesCount // "ten: ten, nine, eight"
+	}
 	steps := 0
 	for _, way := range [2]int{-1, 1} {
 		d := f.step(i, i+way)
@@ -164,7 +167,10 @@ func (f *finder) counted(i, way int) float64 {
 	return 0
 }
 
-const surelyCount = 6
+const (
+	surelyCount    = 6
+	announcesCount = -2.5 // the count down from the same number follows
+)
 
 // step returns by how much number j differs from number i if both are close by and differ by one, else 0.
 func (f *finder) step(i, j int) int {

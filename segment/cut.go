@@ -1,0 +1,41 @@
+package segment
+
+// A count may reach into another: its last numbers may be those with which the next begins ("eight ... ten, nine, eight").
+
+const (
+	leastCut    = 3   // numbers that are left of a count that is cut short, at least
+	leastRival  = 4.0 // nats of a count before whose beginning another is cut off
+	mostCutAway = 4   // numbers that are cut off at most: with more it is a count of its own
+)
+
+// cutShort returns, for each count that reaches into a later one, what it is without the numbers that lie there.
+func (x *text) cutShort(runs []run) []run {
+	var out []run
+	for i := range runs {
+		a := &runs[i]
+		if a.hold != nil || a.silentFrom > 0 || x.countsIn(a) {
+			continue
+		}
+		seen := map[int]bool{}
+		for j := range runs {
+			b := &runs[j]
+			from := b.first().first
+			if from > 0 && x.w[from-1].num == b.first().v { // "ten: ten, nine, eight"
+				from--
+			}
+			if b.hold != nil || b.silentFrom > 0 || b.score < leastRival || from <= a.first().first || from >= a.last().last || b.last().last <= a.last().last {
+				continue
+			}
+			n := len(a.items)
+			for n > 0 && a.items[n-1].last > from {
+				n--
+			}
+			if n < leastCut || len(a.items)-n > mostCutAway || seen[n] || a.sums[n-1] < leastRun {
+				continue
+			}
+			seen[n] = true
+			out = append(out, run{rule: a.rule, items: a.items[:n:n], score: a.sums[n-1], sums: a.sums[:n:n]})
+		}
+	}
+	return out
+}
