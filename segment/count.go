@@ -75,13 +75,14 @@ func beatSpread(t caption.Timing) float64 {
 
 // counts finds the candidate counts among the items; they may overlap.
 func (x *text) counts(items []item) []run {
-	cross := x.crossing()
+	over := passingOver(items)
+	links := make([]link, 2*len(items))
 	var all []run
 	for _, r := range rules {
-		all = append(all, x.runsOf(r, items, cross)...)
+		all = x.runsOf(all, r, items, over, links)
 	}
-	all = append(all, x.holdsDown(all, cross)...)
-	return append(all, x.holdRuns(items, cross)...)
+	all = append(all, x.holdsDown(all)...)
+	return append(all, x.holdRuns(items, over)...)
 }
 
 // crossing returns, for each word, the summed cost of the words before it for a set that goes on across them:
@@ -132,11 +133,9 @@ type link struct {
 	n     int     // items so far
 }
 
-// runsOf finds the counts of one rule. Each item j has two links: 2j, the best way to reach it, and 2j+1, beginning there;
-// a number before a count that only looks like its start must not hide the true one.
-func (x *text) runsOf(r rule, items []item, cross []float64) []run {
-	links := make([]link, 2*len(items))
-	over := passingOver(items)
+// runsOf adds the counts of one rule to out. Each item j has two links, which are written anew: 2j, the best way to reach it, and 2j+1,
+// beginning there; a number before a count that only looks like its start must not hide the true one.
+func (x *text) runsOf(out []run, r rule, items []item, over *passing, links []link) []run {
 	ones := make([]int, len(items)+1) // plain numbers before each item that a count begins with
 	for i := range items {
 		ones[i+1] = ones[i]
@@ -162,12 +161,14 @@ func (x *text) runsOf(r rule, items []item, cross []float64) []run {
 			if b.t-a.t > farApart {
 				break
 			}
-			if d := b.v - a.v; d%r.step != 0 && d*r.step > 0 || d*dirOf(r) < -farthestBack {
+			if d := b.v - a.v; d*r.step > 0 && d%r.step != 0 || d*dirOf(r) < -farthestBack {
 				continue
 			}
-			pass := cross[b.first] - cross[min(a.last, b.first)] + over.pass(items, i, j)
 			jumped, due := jump(r, a, b)
-			jumped -= pass
+			if jumped+most < anew { // what is passed over is still to come off
+				continue
+			}
+			jumped -= x.cross[b.first] - x.cross[min(a.last, b.first)] + over.pass(items, i, j)
 			if r.step > 0 && b.v <= a.v && ones[j] > ones[i+1] { // back past a one, which began another count
 				jumped -= costAnew
 			}
@@ -189,7 +190,7 @@ func (x *text) runsOf(r rule, items []item, cross []float64) []run {
 		}
 		links[2*j] = best
 	}
-	return x.extract(r, items, links)
+	return x.extract(out, r, items, links)
 }
 
 // A passing says what it costs a count to pass over items that stand apart as counted numbers do.
@@ -217,7 +218,7 @@ func passingOver(items []item) *passing {
 // pass is what it costs to go from item i to item j. Several numbers are not passed over lightly, but for those that only
 // lead back to i: they were written twice.
 func (p *passing) pass(items []item, i, j int) float64 {
-	cost := math.Max(0, p.cost[j]-p.cost[i+1])
+	cost := max(0, p.cost[j]-p.cost[i+1])
 	n := p.n[j] - p.n[i+1]
 	last := p.last[j]
 	switch {
@@ -261,8 +262,8 @@ func onBeat(spread float64) float64 {
 func jump(r rule, a, b *item) (score, due float64) {
 	d := b.v - a.v
 	m := d / r.step
-	whole := d%r.step == 0
-	score = -float64(costLong * math.Max(0, b.t-a.end-longSilence))
+	whole := m*r.step == d
+	score = -float64(costLong * max(0, b.t-a.end-longSilence))
 	switch {
 	case whole && m == 1:
 		return score, 1
@@ -340,9 +341,9 @@ func dirOf(r rule) int {
 	return 1
 }
 
-// extract takes the runs out of the links, the best first, no item twice. Of a count that could end in several places those are
+// extract takes the runs out of the links and adds them to out, the best first, no item twice. Of a count that could end in several places those are
 // better where the announced number is reached.
-func (x *text) extract(r rule, items []item, links []link) []run {
+func (x *text) extract(out []run, r rule, items []item, links []link) []run {
 	order := make([]int, 0, len(items))
 	value := make([]float64, len(items))
 	goesOn := goingOn(r, items, links)
@@ -358,7 +359,6 @@ func (x *text) extract(r rule, items []item, links []link) []run {
 	}
 	sort.SliceStable(order, func(a, b int) bool { return value[order[a]/2] > value[order[b]/2] })
 	used := make([]bool, len(items))
-	var out []run
 	for _, j := range order {
 		var chain []item
 		var sums []float64

@@ -2,7 +2,7 @@ package segment
 
 import (
 	"math"
-	"sort"
+	"slices"
 
 	"captally.example/captally/segment/announce"
 )
@@ -18,18 +18,18 @@ type goMark struct {
 	weight      float64
 }
 
-// gos lists the go phrases, the longest at each end, and silences.
+// gos lists the go phrases, the longest at each end, and silences, in the order of their ends.
 func (x *text) gos() []goMark {
-	byEnd := map[int]goMark{}
+	byEnd := make([]goMark, len(x.w)+1) // last is 0 for none
 	for _, m := range x.marks["go"] {
 		if m.Last < len(x.w) && x.w[m.Last-1].stop == runsOn && x.silence(m.Last) < 0.35 {
 			m.Weight *= 0.4 // the talk goes on
 		}
-		if old, ok := byEnd[m.Last]; !ok || m.Weight > old.weight {
-			byEnd[m.Last] = goMark{m.First, m.Last, m.Weight}
+		if old := &byEnd[m.Last]; old.last == 0 || m.Weight > old.weight {
+			*old = goMark{m.First, m.Last, m.Weight}
 		}
 	}
-	sides := map[int]bool{}
+	sides := make([]bool, len(x.w)+1)
 	for k := range x.said {
 		if m := &x.said[k]; m.Kind == announce.Side {
 			sides[m.Last] = true
@@ -41,20 +41,14 @@ func (x *text) gos() []goMark {
 			if sides[i] {
 				weight = 0.8
 			}
-			if old, ok := byEnd[i]; !ok || old.weight < weight {
-				byEnd[i] = goMark{i - 1, i, weight}
+			if old := &byEnd[i]; old.last == 0 || old.weight < weight {
+				*old = goMark{i - 1, i, weight}
 			} else {
 				old.weight = math.Min(1, old.weight+0.2)
-				byEnd[i] = old
 			}
 		}
 	}
-	out := make([]goMark, 0, len(byEnd))
-	for _, g := range byEnd {
-		out = append(out, g)
-	}
-	sort.Slice(out, func(a, b int) bool { return out[a].last < out[b].last })
-	return out
+	return slices.DeleteFunc(byEnd, func(g goMark) bool { return g.last == 0 })
 }
 
 // goTime is when a set begins whose go phrase ends before word i.

@@ -67,14 +67,13 @@ type holdLink struct {
 	complete bool
 }
 
-func (x *text) holdRuns(items []item, cross []float64) []run {
+func (x *text) holdRuns(items []item, over *passing) []run {
 	n := len(items)
 	inner := make([]holdLink, n)
 	outer := make([]holdLink, n)
 	tight := x.timing == caption.TimingWord
 	careful := x.careless == 0
 	bad := holdLink{score: math.Inf(-1), from: -1}
-	over := passingOver(items)
 	x.leadsHolds = x.leadingWords(true)
 	for j := range items {
 		b := &items[j]
@@ -94,7 +93,7 @@ func (x *text) holdRuns(items []item, cross []float64) []run {
 			if dt > 22 {
 				break
 			}
-			between, border := over.pass(items, i, j), float64(1.5*(cross[b.first]-cross[min(a.last, b.first)]))
+			between, border := over.pass(items, i, j), float64(1.5*(x.cross[b.first]-x.cross[min(a.last, b.first)]))
 			pass := between + border
 			if l := &inner[i]; !math.IsInf(l.score, -1) {
 				in = better(in, sameCycle(l, i, a, b, dt, pass, tight), l, b.gain, careful)

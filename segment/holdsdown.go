@@ -20,7 +20,7 @@ const (
 )
 
 // holdsDown makes sets of the counts down among those found, which follow each other as repetitions do.
-func (x *text) holdsDown(counted []run, cross []float64) []run {
+func (x *text) holdsDown(counted []run) []run {
 	var downs []run
 	for _, r := range counted {
 		if x.holdsOnce(&r) {
@@ -31,7 +31,7 @@ func (x *text) holdsDown(counted []run, cross []float64) []run {
 	var out []run
 	for i := 0; i < len(downs); {
 		j := i + 1
-		for j < len(downs) && x.nextHold(&downs[j-1], &downs[j], cross) {
+		for j < len(downs) && x.nextHold(&downs[j-1], &downs[j]) {
 			j++
 		}
 		if n := j - i; n >= leastDowns || n > 1 && x.holdAnnounced(&downs[i]) {
@@ -52,9 +52,9 @@ func (x *text) holdsOnce(r *run) bool {
 }
 
 // nextHold reports whether count b holds the repetition after that of count a.
-func (x *text) nextHold(a, b *run, cross []float64) bool {
+func (x *text) nextHold(a, b *run) bool {
 	from, to := a.last().last, b.first().first
-	return abs(a.first().v-b.first().v) <= 1 && from <= to && b.first().t-a.last().t < betweenDowns && cross[to]-cross[from] < holdBreak && !x.sidesChange(from, to)
+	return abs(a.first().v-b.first().v) <= 1 && from <= to && b.first().t-a.last().t < betweenDowns && x.cross[to]-x.cross[from] < holdBreak && !x.sidesChange(from, to)
 }
 
 // holdAnnounced reports whether a hold of as many seconds as a count has was announced before it.

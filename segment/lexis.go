@@ -47,6 +47,8 @@ type text struct {
 	careless   float64                    // nats by which the captions' faults are likelier than in careful ones, at least 0
 	guesses    map[string][]numeral.Guess // what words may be misheard numbers, as far as asked
 	numbers    []item                     // the readings of words as numbers of a count
+	cross      []float64                  // see crossing
+	goMarks    []goMark                   // see gos
 	leads      map[string]bool            // words that stand before the numbers of repetitions in this session,
 	leadsHolds map[string]bool            // and before those of repetitions with a hold
 	topics     topics                     // what the words speak for
@@ -99,6 +101,7 @@ func newText(tr *caption.Track) *text {
 	x.findMarks()
 	x.said = announce.Find(tr)
 	x.numbers = x.items()
+	x.cross, x.goMarks = x.crossing(), x.gos()
 	return x
 }
 

@@ -84,8 +84,7 @@ func (x *text) sameSet(a, b *stretch) bool {
 	}
 	pace := (last.last().t - last.first().t) / float64(max(1, abs(last.last().v-last.first().v)))
 	gap := b.start - a.end
-	cross := x.crossing()
-	breaks := cross[b.first] - cross[a.last]
+	breaks := x.cross[b.first] - x.cross[a.last]
 	if x.sidesChange(a.last, b.first) {
 		return false
 	}

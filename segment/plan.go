@@ -62,7 +62,7 @@ func (x *text) beginsOnBeat(r *run) float64 {
 		return 0
 	}
 	best := 0.0
-	for _, g := range x.gos() {
+	for _, g := range x.goMarks {
 		if g.last > r.first().first {
 			break
 		}

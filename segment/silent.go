@@ -30,10 +30,8 @@ const (
 // silentCounts finds sets of which only the last number is said: "and that's ten".
 func (x *text) silentCounts(items []item, counted []run) []run {
 	var out []run
-	gos := x.gos()
-	cross := x.crossing()
 	add := func(it *item, marked, lost bool) {
-		ways := x.silentWays(it, marked, gos, cross)
+		ways := x.silentWays(it, marked)
 		for i := range ways {
 			ways[i].lost = lost
 		}
@@ -94,9 +92,9 @@ func (x *text) dosesBefore(i int) []int {
 }
 
 // silentWays returns where a set whose last number is it may have begun, the likeliest first; marked says that it sums up.
-func (x *text) silentWays(it *item, marked bool, gos []goMark, cross []float64) []run {
+func (x *text) silentWays(it *item, marked bool) []run {
 	var ways []run // by their scores with the dose, which asStretch adds
-	for _, g := range gos {
+	for _, g := range x.goMarks {
 		from := g.last
 		if from >= it.first || it.t-x.w[from-1].end > silentLongest {
 			continue
@@ -110,7 +108,7 @@ func (x *text) silentWays(it *item, marked bool, gos []goMark, cross []float64) 
 		if it.cost > lossTeen && r.dose < 0.15*gainDose || !marked && !known && (along < 1 || it.v < 6) {
 			continue
 		}
-		r.score = silentBase - it.cost + x.silentFit(from, it) + float64(gainGo*(g.weight-0.4)) - math.Max(0, cross[it.first-1]-cross[from]-0.6)
+		r.score = silentBase - it.cost + x.silentFit(from, it) + float64(gainGo*(g.weight-0.4)) - math.Max(0, x.cross[it.first-1]-x.cross[from]-0.6)
 		r.score -= float64(2 * lossTalk * math.Max(-0.3, math.Min(1.5, (float64(it.first-from)/length-0.7)/0.6)))
 		r.score += along
 		if marked {

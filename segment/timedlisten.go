@@ -24,7 +24,6 @@ type listener struct {
 	dose    []float64 // by the first word: the weight of an announced length or number of repetitions
 	restFor []float64 // of an announced rest with its length
 	breaths []float64 // by the first word: of a number of breaths
-	cross   []float64 // what a set that goes on across a word pays, summed
 	inner   []float64 // the weight of remarks on the time, summed
 	cues    []timeRemark
 	doses   []*announce.Mention // lengths of timed sets
@@ -56,7 +55,7 @@ const bareRemark = 0.4 // weight of a remark that is a bare number: what is left
 
 // listen prepares the text for the model of timed sets.
 func (x *text) listen(counted []run) *listener {
-	l := &listener{text: x, weights: weightsOf(x.timedColumn()), cross: x.crossing()}
+	l := &listener{text: x, weights: weightsOf(x.timedColumn())}
 	for i := range counted {
 		l.runs = append(l.runs, countedRun{&counted[i], x.asStretch(&counted[i]).score, usualPace(&counted[i])})
 	}
