@@ -119,10 +119,12 @@ func (x *text) echoed(it *item) float64 {
 
 // between returns the readings of numbers within the span of a count.
 func (x *text) between(r *run) []item {
-	a, b := r.first().first, r.last().last
-	lo := sort.Search(len(x.numbers), func(i int) bool { return x.numbers[i].first >= a })
-	hi := sort.Search(len(x.numbers), func(i int) bool { return x.numbers[i].first >= b })
-	return x.numbers[lo:hi]
+	return x.numbers[x.numbersBefore(r.first().first):x.numbersBefore(r.last().last)]
+}
+
+// numbersBefore returns how many readings of numbers begin before word i.
+func (x *text) numbersBefore(i int) int {
+	return sort.Search(len(x.numbers), func(k int) bool { return x.numbers[k].first >= i })
 }
 
 // fromTally takes the repetitions from the beat: the likeliest number, and the narrowest range that holds 9 in 10.

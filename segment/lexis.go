@@ -42,16 +42,17 @@ type text struct {
 	end        float64 // of the recording
 	marks      map[phrases.Kind][]phrases.Match
 	folds      []string
-	said       []announce.Mention         // doses, rests, sides and remarks on the time
-	deaf       float64                    // see deafness
-	careless   float64                    // nats by which the captions' faults are likelier than in careful ones, at least 0
-	guesses    map[string][]numeral.Guess // what words may be misheard numbers, as far as asked
-	numbers    []item                     // the readings of words as numbers of a count
-	cross      []float64                  // see crossing
-	goMarks    []goMark                   // see gos
-	leads      map[string]bool            // words that stand before the numbers of repetitions in this session,
-	leadsHolds map[string]bool            // and before those of repetitions with a hold
-	topics     topics                     // what the words speak for
+	said       []announce.Mention          // doses, rests, sides and remarks on the time
+	repsSaid   map[int][]*announce.Mention // of them the numbers of repetitions, by the number
+	deaf       float64                     // see deafness
+	careless   float64                     // nats by which the captions' faults are likelier than in careful ones, at least 0
+	guesses    map[string][]numeral.Guess  // what words may be misheard numbers, as far as asked
+	numbers    []item                      // the readings of words as numbers of a count
+	cross      []float64                   // see crossing
+	goMarks    []goMark                    // see gos
+	leads      map[string]bool             // words that stand before the numbers of repetitions in this session,
+	leadsHolds map[string]bool             // and before those of repetitions with a hold
+	topics     topics                      // what the words speak for
 }
 
 func newText(tr *caption.Track) *text {
@@ -100,6 +101,12 @@ func newText(tr *caption.Track) *text {
 	}
 	x.findMarks()
 	x.said = announce.Find(tr)
+	x.repsSaid = map[int][]*announce.Mention{}
+	for i := range x.said {
+		if m := &x.said[i]; m.Kind == announce.Reps {
+			x.repsSaid[int(m.Value)] = append(x.repsSaid[int(m.Value)], m)
+		}
+	}
 	x.numbers = x.items()
 	x.cross, x.goMarks = x.crossing(), x.gos()
 	return x

@@ -125,26 +125,24 @@ func (x *text) doseGain(r *run) float64 {
 	if r.silentFrom > 0 {
 		begin = r.silentFrom
 	}
-	for k := range x.said {
-		m := &x.said[k]
-		if m.First >= begin && (m.Scope != announce.Change || m.Last > r.last().first) {
+	for _, value := range [...]int{total, total + 1} {
+		for _, m := range x.repsSaid[value] {
 			if m.First >= r.last().last {
 				break
 			}
-			continue
+			if m.First >= begin && (m.Scope != announce.Change || m.Last > r.last().first) {
+				continue
+			}
+			w := m.Weight
+			if value != total {
+				w *= 0.5 // its last number may be lost
+			}
+			if m.Scope != announce.Everything && m.Scope != announce.Change {
+				dt := r.first().t - x.w[m.First].t
+				w *= math.Max(0.2, 1-dt/doseWithin)
+			}
+			best = math.Max(best, w)
 		}
-		if m.Kind != announce.Reps || int(m.Value) != total && int(m.Value) != total+1 {
-			continue
-		}
-		w := m.Weight
-		if int(m.Value) != total {
-			w *= 0.5 // its last number may be lost
-		}
-		if m.Scope != announce.Everything && m.Scope != announce.Change {
-			dt := r.first().t - x.w[m.First].t
-			w *= math.Max(0.2, 1-dt/doseWithin)
-		}
-		best = math.Max(best, w)
 	}
 	return gainDose * best
 }

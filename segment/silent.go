@@ -94,31 +94,36 @@ func (x *text) dosesBefore(i int) []int {
 // silentWays returns where a set whose last number is it may have begun, the likeliest first; marked says that it sums up.
 func (x *text) silentWays(it *item, marked bool) []run {
 	var ways []run // by their scores with the dose, which asStretch adds
-	for _, g := range x.goMarks {
+	items := []item{*it}
+	announces, goesOn := x.announces(it), !marked && x.goesOn(it)
+	near := sort.Search(len(x.goMarks), func(k int) bool { return it.t-x.w[x.goMarks[k].last-1].end <= silentLongest })
+	for _, g := range x.goMarks[near:] {
 		from := g.last
-		if from >= it.first || it.t-x.w[from-1].end > silentLongest {
+		if from >= it.first {
+			break
+		}
+		r := run{rule: rule{1}, items: items, silentFrom: from}
+		r.dose = x.doseGain(&r)
+		known := r.dose >= 0.25*gainDose
+		if !marked && !known && it.v < 6 {
 			continue
 		}
-		r := run{rule: rule{1}, items: []item{*it}, silentFrom: from}
+		along := x.onTheWay(from, it)
+		if it.cost > lossTeen && r.dose < 0.15*gainDose || !marked && !known && along < 1 {
+			continue
+		}
 		r.begin, r.end = x.inSilence(from, it)
 		length := r.end - r.begin
-		r.dose = x.doseGain(&r)
-		along := x.onTheWay(from, it)
-		known := r.dose >= 0.25*gainDose
-		if it.cost > lossTeen && r.dose < 0.15*gainDose || !marked && !known && (along < 1 || it.v < 6) {
-			continue
-		}
 		r.score = silentBase - it.cost + x.silentFit(from, it) + float64(gainGo*(g.weight-0.4)) - math.Max(0, x.cross[it.first-1]-x.cross[from]-0.6)
 		r.score -= float64(2 * lossTalk * math.Max(-0.3, math.Min(1.5, (float64(it.first-from)/length-0.7)/0.6)))
 		r.score += along
 		if marked {
 			r.score += gainThats
-		} else {
-			if x.goesOn(it) {
-				r.score -= lossGoesOn
-			}
 		}
-		r.score -= float64(lossAnnounces * math.Max(0, x.announces(it)-0.4))
+		if goesOn {
+			r.score -= lossGoesOn
+		}
+		r.score -= float64(lossAnnounces * math.Max(0, announces-0.4))
 		ways = append(ways, r)
 	}
 	sort.SliceStable(ways, func(a, b int) bool { return ways[a].score+ways[a].dose > ways[b].score+ways[b].dose })
@@ -171,17 +176,18 @@ func (x *text) silentFit(from int, last *item) float64 {
 func (x *text) onTheWay(from int, last *item) float64 {
 	begin := x.w[from-1].end
 	spread := wayStray * beatSpread(x.timing)
+	most := onBeat(spread)
 	sum, n := 0.0, 0
-	for k := range x.numbers {
+	for k := x.numbersBefore(from); k < len(x.numbers); k++ {
 		b := &x.numbers[k]
 		if b.first >= last.first {
 			break
 		}
-		if b.first < from || b.cost > 0 || b.gain < gainHalf || b.v >= last.v || b.v < 2 {
+		if b.cost > 0 || b.gain < gainHalf || b.v >= last.v || b.v < 2 {
 			continue
 		}
 		z := math.Log((b.t-begin)/(last.t-begin)*float64(last.v)/float64(b.v)) / spread
-		sum += math.Max(-wayMost, onBeat(spread)-float64(0.5*z*z))
+		sum += max(-wayMost, most-float64(0.5*z*z))
 		n++
 	}
 	if 2*n >= last.v { // it is counted aloud
@@ -202,8 +208,8 @@ func (x *text) ofBreath(it *item) bool {
 // announces is how surely a number announces a dose.
 func (x *text) announces(it *item) float64 {
 	best := 0.0
-	for k := range x.said {
-		if m := &x.said[k]; m.Kind == announce.Reps && m.First >= it.first && m.First < it.last {
+	for k := x.saidBefore(it.first); k < len(x.said) && x.said[k].First < it.last; k++ {
+		if m := &x.said[k]; m.Kind == announce.Reps {
 			best = math.Max(best, m.Weight)
 		}
 	}
@@ -212,9 +218,9 @@ func (x *text) announces(it *item) float64 {
 
 // goesOn reports whether a larger number stands apart so soon after a number that it may go on the same count.
 func (x *text) goesOn(it *item) bool {
-	for k := range x.numbers {
+	for k := x.numbersBefore(it.first + 1); k < len(x.numbers); k++ {
 		b := &x.numbers[k]
-		if b.first <= it.first || b.cost > 0 || b.gain < gainHalf || b.v <= it.v {
+		if b.cost > 0 || b.gain < gainHalf || b.v <= it.v {
 			continue
 		}
 		pace := (b.t - it.t) / float64(b.v-it.v)

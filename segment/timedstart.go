@@ -132,8 +132,8 @@ func (l *listener) lead(i int, f *startFeatures) {
 }
 
 // saidBefore returns how many announcements begin before word i.
-func (l *listener) saidBefore(i int) int {
-	return sort.Search(len(l.said), func(k int) bool { return l.said[k].First >= i })
+func (x *text) saidBefore(i int) int {
+	return sort.Search(len(x.said), func(k int) bool { return x.said[k].First >= i })
 }
 
 // rate returns how many words a second begin in the seconds from a to b.
