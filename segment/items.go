@@ -202,7 +202,7 @@ func (x *text) deafness() float64 {
 			}
 			continue
 		}
-		for _, g := range x.soundsLike(x.w[i].fold) {
+		for _, g := range x.soundsLike(i) {
 			if g.Cost > 0 && g.Cost < 2 && g.Value < 64 && due>>g.Value&1 == 1 {
 				misheard++
 				break
@@ -227,41 +227,50 @@ func (x *text) numbersWithin(i, step int) uint64 {
 	return bits
 }
 
-// soundsLike returns the numbers that may have been heard as a word; each word is looked up once.
-func (x *text) soundsLike(word string) []numeral.Guess {
-	g, ok := x.guesses[word]
-	if !ok {
-		g = numeral.SoundsLike(word)
-		x.guesses[word] = g
+// soundsLike returns the numbers that may have been heard as word i; each lexeme is looked up once.
+func (x *text) soundsLike(i int) []numeral.Guess {
+	l := &x.lexemes[x.w[i].lexeme]
+	if !l.asked {
+		l.guesses, l.asked = numeral.SoundsLike(x.w[i].fold), true
 	}
-	return g
+	return l.guesses
+}
+
+// soundsLikeTwo returns those of the numbers among, and perhaps others, that may have been heard as word i and the next.
+func (x *text) soundsLikeTwo(i int, among uint64) []numeral.Guess {
+	a, b := &x.w[i], &x.w[i+1]
+	return x.pairs.SoundsLikeOneOf(a.fold, int(a.lexeme), b.fold, int(b.lexeme), among)
 }
 
 // heard adds the numbers of the set near that may have been said where another word, or another number, was written.
 func (x *text) heard(out []item, i int, near uint64) []item {
 	w := &x.w[i]
-	add := func(last int, guesses func() []numeral.Guess, common float64) {
-		odd := float64(x.deaf * (lossHeard + float64(lossCommon*math.Log1p(common))))
-		most := x.gain(i, last) - odd
-		if most < leastHeard {
-			return
-		}
-		for _, g := range guesses() {
-			if g.Cost == 0 || g.Value < 1 || g.Value > 63 || near&(1<<g.Value) == 0 || w.num >= 0 && g.Cost > 2 {
-				continue
-			}
-			loss := g.Cost
-			if last == i+1 && w.num >= 0 {
-				loss++
-			}
-			if gain := most - loss; gain >= leastHeard {
-				out = append(out, item{first: i, last: last, parts: 1, v: g.Value, cost: odd + loss, gain: gain, t: w.t, end: x.w[last-1].end})
-			}
-		}
-	}
-	add(i+1, func() []numeral.Guess { return x.soundsLike(w.fold) }, numeral.Commonness(w.fold))
+	out = x.misheardAs(out, i, i+1, near, x.soundsLike(i), numeral.Commonness(w.fold))
 	if i+1 < len(x.w) && w.num < 0 && x.w[i+1].num < 0 && x.w[i+1].t-w.end < 0.3 {
-		add(i+2, func() []numeral.Guess { return numeral.SoundsLikeOneOf(w.fold+" "+x.w[i+1].fold, near) }, 0)
+		out = x.misheardAs(out, i, i+2, near, x.soundsLikeTwo(i, near), 0)
+	}
+	return out
+}
+
+// misheardAs adds those of the guesses at what words [i, last) stand for that are in the set near; common is how common the words are.
+func (x *text) misheardAs(out []item, i, last int, near uint64, guesses []numeral.Guess, common float64) []item {
+	if len(guesses) == 0 {
+		return out
+	}
+	w := &x.w[i]
+	odd := float64(x.deaf * (lossHeard + float64(lossCommon*math.Log1p(common))))
+	most := x.gain(i, last) - odd
+	for _, g := range guesses {
+		if g.Cost == 0 || g.Value < 1 || g.Value > 63 || near&(1<<g.Value) == 0 || w.num >= 0 && g.Cost > 2 {
+			continue
+		}
+		loss := g.Cost
+		if last == i+1 && w.num >= 0 {
+			loss++
+		}
+		if gain := most - loss; gain >= leastHeard {
+			out = append(out, item{first: i, last: last, parts: 1, v: g.Value, cost: odd + loss, gain: gain, t: w.t, end: x.w[last-1].end})
+		}
 	}
 	return out
 }

@@ -18,6 +18,7 @@ const (
 // A spoken word, ready for the models. Times are seconds.
 type spoken struct {
 	fold   string
+	lexeme int32   // its place among the lexemes
 	t      float64 // begins
 	lo, hi float64 // begins within
 	end    float64 // ends, as estimated from its letters, never after the next begins
@@ -33,6 +34,13 @@ const (
 	sentence       // a full stop, or a pause that ends an utterance
 )
 
+// A lexeme is a word as a text has it once or many times.
+type lexeme struct {
+	num     int             // the number that it alone is, else -1
+	guesses []numeral.Guess // what numbers it may be misheard for, once asked
+	asked   bool
+}
+
 // A text is a track prepared for the models.
 type text struct {
 	track      *caption.Track
@@ -46,7 +54,8 @@ type text struct {
 	repsSaid   map[int][]*announce.Mention // of them the numbers of repetitions, by the number
 	deaf       float64                     // see deafness
 	careless   float64                     // nats by which the captions' faults are likelier than in careful ones, at least 0
-	guesses    map[string][]numeral.Guess  // what words may be misheard numbers, as far as asked
+	lexemes    []lexeme                    // the different words
+	pairs      numeral.Pairs               // what two words may be misheard for
 	numbers    []item                      // the readings of words as numbers of a count
 	cross      []float64                   // see crossing
 	goMarks    []goMark                    // see gos
@@ -56,19 +65,24 @@ type text struct {
 }
 
 func newText(tr *caption.Track) *text {
-	x := &text{track: tr, timing: tr.Timing, end: tr.Duration.Seconds(), guesses: map[string][]numeral.Guess{}}
+	x := &text{track: tr, timing: tr.Timing, end: tr.Duration.Seconds()}
 	n, stops := len(tr.Words), 0
+	places := make(map[string]int32, n/4)
+	x.lexemes = make([]lexeme, 0, n/4)
 	x.w = make([]spoken, n)
 	x.folds = make([]string, n)
 	for i := range tr.Words {
 		w := &tr.Words[i]
 		s := &x.w[i]
-		s.fold, s.cue, s.num = w.Fold, w.Cue, -1
+		place, ok := places[w.Fold]
+		if !ok {
+			place = int32(len(x.lexemes))
+			places[w.Fold] = place
+			x.lexemes = append(x.lexemes, newLexeme(w.Fold))
+		}
+		s.fold, s.lexeme, s.cue, s.num = w.Fold, place, w.Cue, x.lexemes[place].num
 		x.folds[i] = w.Fold
 		s.t, s.lo, s.hi = w.Time.At.Seconds(), w.Time.Low.Seconds(), w.Time.High.Seconds()
-		if v, ok := numeral.Single(w.Fold); ok {
-			s.num = v
-		}
 		s.stop = stopOf(w.After)
 		if s.stop != runsOn {
 			stops++
@@ -110,6 +124,13 @@ func newText(tr *caption.Track) *text {
 	x.numbers = x.items()
 	x.cross, x.goMarks = x.crossing(), x.gos()
 	return x
+}
+
+func newLexeme(word string) lexeme {
+	if v, ok := numeral.Single(word); ok {
+		return lexeme{num: v}
+	}
+	return lexeme{num: -1}
 }
 
 func stopOf(after string) uint8 {

@@ -57,7 +57,7 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 		if !summingUp[x.w[i-1].fold] || x.careless == 0 {
 			continue
 		}
-		for _, g := range x.soundsLike(x.w[i].fold) {
+		for _, g := range x.soundsLike(i) {
 			if cost := g.Cost + float64(x.deaf*lossHeard); g.Cost > 0 && g.Value >= 4 && cost < mostMisheard {
 				add(&item{first: i, last: i + 1, parts: 1, v: g.Value, cost: cost, t: x.w[i].t, end: x.w[i].end}, true, false)
 			}

@@ -141,7 +141,7 @@ func (p *planner) lastHeard(s *stretch, r *run, last int, pace float64) bool {
 		return false
 	}
 	beats := (p.w[s.last].t - r.last().t) / (pace * math.Abs(float64(last-r.last().v)))
-	return math.Abs(beats-1) < dueWithin && slices.ContainsFunc(p.soundsLike(p.w[s.last].fold), func(g numeral.Guess) bool { return g.Value == last })
+	return math.Abs(beats-1) < dueWithin && slices.ContainsFunc(p.soundsLike(s.last), func(g numeral.Guess) bool { return g.Value == last })
 }
 
 // addLast adds the repetition of number next, beats beats after that of the last number said, and reports whether it was likely done.
@@ -186,7 +186,7 @@ func (p *planner) lastProb(s *stretch, pace float64, next, done int) (float64, i
 		if p.timing == caption.TimingWord && (beats < 0.6 || beats > 1.5) {
 			continue
 		}
-		for _, g := range p.soundsLike(p.w[k].fold) {
+		for _, g := range p.soundsLike(k) {
 			if g.Value == next && g.Cost < 3.4 && numeral.Commonness(p.w[k].fold) < 3 {
 				return mishearing, k
 			}

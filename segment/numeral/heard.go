@@ -4,6 +4,7 @@ import (
 	"bytes"
 	_ "embed"
 	"fmt"
+	"math/bits"
 	"slices"
 	"strconv"
 	"strings"
@@ -40,7 +41,10 @@ type heardTable struct {
 	said    []said
 	needs   needTable            // beside each of them
 	limits  [2*longest + 1]int32 // the largest distance of a guess, in hundredths, by the sounds of the word and the number together
+	room    [longest + 1]sums    // what the sounds of a word may need beside each number, by how many they are
 	words   map[string][]Guess
+	firsts  map[string]bool // of those that are two words, the first and the second
+	seconds map[string]bool
 	common  map[string]float64
 }
 
@@ -53,7 +57,7 @@ const (
 
 // parseHeard reads the data file; an error names the line.
 func parseHeard(text string) (*heardTable, error) {
-	t := &heardTable{measure: newMeasure(), words: map[string][]Guess{}, common: map[string]float64{}}
+	t := &heardTable{measure: newMeasure(), words: map[string][]Guess{}, firsts: map[string]bool{}, seconds: map[string]bool{}, common: map[string]float64{}}
 	n := 0
 	for line := range strings.Lines(text) {
 		n++
@@ -76,8 +80,19 @@ func parseHeard(text string) (*heardTable, error) {
 		n := t.measure.needs(t.said[i].sounds)
 		t.needs.put(i, &n)
 	}
+	for i := len(t.said); i < mostSaid; i++ { // lanes without a number, which no word has room for
+		for s := range t.needs {
+			t.needs[s].put(i, leastLost)
+		}
+	}
 	for n := range t.limits {
 		t.limits[n] = int32(float64(lengthOf(n)) * (farthest - sameSound) / perSound)
+	}
+	for n := range t.room {
+		for i := range t.said {
+			more := int32(len(t.said[i].sounds) - n) // sounds of the number that must be lost besides
+			t.room[n].put(i, t.limits[n+len(t.said[i].sounds)]-max(more*leastLost, 0))
+		}
 	}
 	return t, nil
 }
@@ -113,6 +128,9 @@ func (t *heardTable) line(f []string) error {
 		for _, w := range f[3:] {
 			w = strings.ReplaceAll(w, "-", " ")
 			t.words[w] = append(t.words[w], Guess{v, c})
+			if first, second, two := strings.Cut(w, " "); two {
+				t.firsts[first], t.seconds[second] = true, true
+			}
 		}
 	case f[0] == "common" && len(f) > 2:
 		r, err := strconv.ParseFloat(f[1], 64)
@@ -178,33 +196,39 @@ func (t *heardTable) near(word string, out []Guess, among uint64) []Guess {
 		}
 	}
 	var buf [longest]byte
-	k := key(word, &buf)
+	k, _ := key(word, &buf)
 	if len(k) == 0 {
 		return sorted(out)
 	}
-	m := t.measure
-	m.encode(k)
-	var sums [mostSaid / lanes]uint64
-	t.needs.atLeast(k, sums[:])
+	t.measure.encode(k)
+	var needs sums
+	t.needs.atLeast(k, &needs)
+	return sorted(t.alike(k, &needs, among, out))
+}
+
+// alike adds to out those of the numbers in among that sound like a word of codes, of which is given what it needs beside each.
+func (t *heardTable) alike(k []byte, needs *sums, among uint64, out []Guess) []Guess {
 	var close [mostSaid]uint8
 	n := 0
-	for i := range t.said {
-		s := &t.said[i]
-		if among != every && (s.value > 63 || among>>s.value&1 == 0) {
-			continue
+	for w := range needs {
+		for left := within(needs[w], t.room[len(k)][w]); left != 0; left &= left - 1 {
+			i := lanes*w + bits.TrailingZeros64(left)/16
+			s := &t.said[i]
+			if among != every && (s.value > 63 || among>>s.value&1 == 0) {
+				continue
+			}
+			more := int32(len(k)-len(s.sounds)) * leastLost // sounds of the word that must be lost besides
+			if t.measure.atLeast(s.sounds, k)+max(more, 0) > t.limits[len(k)+len(s.sounds)] {
+				continue
+			}
+			close[n] = uint8(i)
+			n++
 		}
-		limit := t.limits[len(k)+len(s.sounds)]
-		over := int32(len(s.sounds)-len(k)) * leastLost // sounds of the longer one that must be lost besides
-		if int32(sums[i/lanes]>>(16*(i%lanes))&0xffff)+max(over, 0) > limit || m.atLeast(s.sounds, k)+max(-over, 0) > limit {
-			continue
-		}
-		close[n] = uint8(i)
-		n++
 	}
 	if n > 0 {
 		out = t.compare(k, close[:n], out)
 	}
-	return sorted(out)
+	return out
 }
 
 // compare adds to out those of the numbers that are close enough to a word of codes.

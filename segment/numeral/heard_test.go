@@ -1,6 +1,7 @@
 package numeral
 
 import (
+	"slices"
 	"strings"
 	"testing"
 )
@@ -96,7 +97,11 @@ func TestBoundIsBelowDistance(t *testing.T) {
 	var keys [][]byte
 	for _, w := range strings.Fields("age kate chicks then shelf certain mean hurdle lift squeeze knee breathe swine surgery fifty twenty eleven two five left hold wait vision judge which thumb") {
 		var buf [longest]byte
-		k := append([]byte(nil), key(w, &buf)...)
+		k, fits := key(w, &buf)
+		if !fits {
+			t.Fatalf("%q is too long", w)
+		}
+		k = slices.Clone(k)
 		m.encode(k)
 		keys = append(keys, k)
 	}
@@ -112,9 +117,9 @@ func TestBoundIsBelowDistance(t *testing.T) {
 			var table needTable
 			beside := m.needs(b)
 			table.put(5, &beside)
-			sums := make([]uint64, 2)
-			table.atLeast(a, sums)
-			if l := int32(sums[1] >> 16); l != low || sums[0] != 0 {
+			var all sums
+			table.atLeast(a, &all)
+			if l := int32(all[1] >> 16); l != low || all[0] != 0 {
 				t.Errorf("in lanes the bound is %d, alone %d", l, low)
 			}
 			var back comparison
@@ -148,6 +153,21 @@ func TestLeastLost(t *testing.T) {
 	for _, s := range []byte(sounds) {
 		if lost(s) < leastLost {
 			t.Errorf("%c is lost for %d", s, lost(s))
+		}
+	}
+}
+
+// TestPairs: two words sound like what they sound like together.
+func TestPairs(t *testing.T) {
+	words := strings.Fields("a so the for search mean means i'm her team teams a-team know mine to essential escape e es hello y no we by to-an chair shoulder squeeze sick teen tin tea")
+	var pairs Pairs
+	for i, a := range words {
+		for j, b := range words {
+			for _, among := range []uint64{every, 1 << 13, 1<<6 | 1<<16, 1<<40 | 1<<60} {
+				if got, want := pairs.SoundsLikeOneOf(a, i, b, j, among), SoundsLikeOneOf(a+" "+b, among); !slices.Equal(got, want) {
+					t.Errorf("%q %q sounds like %v, not %v", a, b, want, got)
+				}
+			}
 		}
 	}
 }

@@ -44,8 +44,8 @@ var rules = [26][]rule{
 const longest = 12 // sounds; no number is nearly as long
 
 // key writes the sound of a word, or of words with spaces or hyphens between, into buf and returns it.
-// It returns nothing for words that are too long to be a number.
-func key(word string, buf *[longest]byte) []byte {
+// It reports false for words that are too long to be a number.
+func key(word string, buf *[longest]byte) ([]byte, bool) {
 	out := buf[:0]
 	start := 0 // of the word within out
 	for i := 0; i < len(word); {
@@ -62,12 +62,12 @@ func key(word string, buf *[longest]byte) []byte {
 		last := i+1 == len(word) || word[i+1] == ' ' || word[i+1] == '-'
 		sounds, n := soundsAt(word, i, last, len(out) > start)
 		if len(out)+len(sounds) > longest {
-			return nil
+			return nil, false
 		}
 		out = append(out, sounds...)
 		i += n
 	}
-	return out
+	return out, true
 }
 
 // soundsAt returns the sounds of the letters at word[i] and how many letters they are.
@@ -224,27 +224,35 @@ func (m *measure) atLeast(word, other []byte) int32 {
 	return sum
 }
 
-// lanes is how many sums of needs one word of the machine holds, 16 bits each.
+// lanes is how many sums of needs one word of the machine holds, 16 bits each; the highest bit of each is free.
 const lanes = 4
 
+const highest = 1<<15 | 1<<31 | 1<<47 | 1<<63
+
+// A sums holds a sum for each number of the data file, in lanes.
+type sums [mostSaid / lanes]uint64
+
+// put writes the sum of number i, or 0 for one below it.
+func (s *sums) put(i int, sum int32) { s[i/lanes] |= uint64(max(sum, 0)) << (16 * (i % lanes)) }
+
+// within returns the highest bits of those lanes whose sum is no more than there is room for.
+func within(sums, room uint64) uint64 { return ((room | highest) - sums) & highest }
+
 // A needTable holds the needs beside many words at once: by sound, in lanes.
-type needTable [len(sounds)][]uint64
+type needTable [len(sounds)]sums
 
 // put writes the needs beside word i.
 func (t *needTable) put(i int, n *need) {
 	for s, v := range n {
-		for len(t[s]) <= i/lanes {
-			t[s] = append(t[s], 0)
-		}
-		t[s][i/lanes] |= uint64(v) << (16 * (i % lanes))
+		t[s].put(i, v)
 	}
 }
 
-// atLeast adds up the bounds of a word of codes to all the words, into sums; longest sounds at 100 each stay within a lane.
-func (t *needTable) atLeast(codes []byte, sums []uint64) {
+// atLeast adds up the bounds of a word of codes to all the words, into out; longest sounds at 100 each stay within a lane.
+func (t *needTable) atLeast(codes []byte, out *sums) {
 	for _, c := range codes {
-		for i, v := range t[c] {
-			sums[i] += v
+		for i, v := range &t[c] {
+			out[i] += v
 		}
 	}
 }
