@@ -48,14 +48,15 @@ type lexeme struct {
 }
 
 func newLexer(r *reading, t *Track) *lexer {
-	words := 16 + len(r.src)/16
-	if len(r.pieces) > len(r.cues)*3 { // a piece a word
-		words = 16 + len(r.pieces)*9/8
-	}
 	lx := &lexer{r: r, track: t, labels: countLabels(r), shouting: isShouting(r), tags: r.format != "webvtt" && r.format != "subrip"}
-	size := 0
+	size, words := 0, len(r.cues) // words: hardly ever more
 	for i := range r.pieces {
-		size += len(r.pieces[i].text) + 1
+		p := &r.pieces[i]
+		size += len(p.text) + 1
+		words += strings.Count(p.text, " ")
+		if p.newline {
+			words++
+		}
 	}
 	lx.text = make([]byte, 0, size)
 	lx.spans = make([]lexeme, 0, words)
