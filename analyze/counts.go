@@ -13,6 +13,7 @@ func (f *finder) slips(i int) {
 	set := &f.session.Sets[i]
 	for j := 0; j < len(set.Slips); j++ {
 		slip := f.ledger.reweigh(i, set.Slips[j])
+		again := toldBefore(set, j)
 		this := Finding{Set: setID(i), Slip: j + 1}
 		due := []int{slip.Expected}
 		for j+1 < len(set.Slips) && samePlace(slip, set.Slips[j+1]) {
@@ -21,6 +22,9 @@ func (f *finder) slips(i int) {
 		}
 		f.rule(this, &slip)
 		cause, p := causeOf(slip)
+		if again && f.settled.ruling(this) == nil {
+			continue
+		}
 		if slip.Session > slip.Captions && slip.Session+slip.Captions < 0.5 { // most likely nobody's: it would only cast doubt on the session
 			continue
 		}
@@ -122,9 +126,9 @@ func (f *finder) slipText(set *segment.Set, s segment.Slip, due []int, cause str
 		}
 		return text + "."
 	case causeCaptions:
-		return where + "the captions " + captioned(f, s, due) + ". The session was " + probably + "fine."
+		return where + "the captions " + captioned(f, set, s, due) + ". The session was " + probably + "fine."
 	}
-	return where + "the captions " + shown(f, s, due) + ". You may have said it so, or the captions may be wrong: listen there."
+	return where + "the captions " + shown(f, set, s, due) + ". You may have said it so, or the captions may be wrong: listen there."
 }
 
 // said tells a slip that was really made, in words that follow "you".
@@ -147,21 +151,25 @@ func said(s segment.Slip) string {
 }
 
 // captioned tells what the captioner did at a slip.
-func captioned(f *finder, s segment.Slip, due []int) string {
+func captioned(f *finder, set *segment.Set, s segment.Slip, due []int) string {
 	switch s.Kind {
 	case segment.Doubled, segment.Repeated, segment.Restarted:
 		return fmt.Sprintf("write “%s” again in the time of one", f.slipWords(s))
 	case segment.Gap, segment.Lost, segment.Skipped, segment.Jumped:
 		if s.Expected > 0 {
+			if withinRepetition(set, s) {
+				return fmt.Sprintf("leave out %d in the count within a repetition", s.Expected)
+			}
 			return fmt.Sprintf("leave out %d while the beat goes on", s.Expected)
 		}
 		return "leave out numbers while the beat goes on"
 	}
-	return shown(f, s, due)
+	return shown(f, set, s, due)
 }
 
 // shown tells what a reader of the captions sees at a slip, and blames nobody.
-func shown(f *finder, s segment.Slip, due []int) string {
+func shown(f *finder, set *segment.Set, s segment.Slip, due []int) string {
+	hold := withinRepetition(set, s)
 	switch s.Kind {
 	case segment.Doubled, segment.Repeated:
 		return fmt.Sprintf("show “%s” twice", f.slipWords(s))
@@ -171,9 +179,15 @@ func shown(f *finder, s segment.Slip, due []int) string {
 		return fmt.Sprintf("jump to “%s”", f.slipWords(s))
 	case segment.Gap, segment.Lost, segment.Skipped:
 		if s.Expected > 0 {
+			if hold {
+				return fmt.Sprintf("show no %d in the count within a repetition", s.Expected)
+			}
 			return fmt.Sprintf("show no %d", s.Expected)
 		}
 		return "show no numbers for a while"
+	}
+	if hold {
+		return fmt.Sprintf("show “%s” where %d was due in the count within a repetition", f.slipWords(s), s.Expected)
 	}
 	if s.Expected > 0 {
 		return fmt.Sprintf("show “%s” where %s due", f.slipWords(s), numbers(due))
