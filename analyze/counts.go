@@ -257,7 +257,8 @@ const leastDose = .5
 
 // reps tells a counted set that went under or over the announced number, where that is more likely than not. A set that is
 // far from a number which its count does not aim at was perhaps not meant to have that number: its dose is unclear. So it is where
-// all that is known of the session leaves it more likely that the number or the repetitions were misread.
+// all that is known of the session leaves it more likely that the number or the repetitions were misread. A move of the warm-up or
+// cool-down has no dose then, and nobody need look.
 func (f *finder) reps(i int) {
 	set := &f.session.Sets[i]
 	want := set.Announced.Reps
@@ -275,28 +276,28 @@ func (f *finder) reps(i int) {
 	e := f.evidence()
 	e.announced(set.Announced)
 	e.lastCounted(set)
-	got := done(set) + " " + unit(set.Reps, "repetition")
-	if !ruled && !f.settled.Doses[i] && f.doubtfulDose(set) {
-		f.add(unclear(i, set, math.Max(p, 1-p), got, fmt.Sprint(want)), e)
-		return
+	if !ruled && !f.settled.Doses[i] {
+		doubtful := f.doubtfulDose(set)
+		switch {
+		case !doubtful && p > 0.5:
+		case set.Kind != segment.Work && set.Kind != segment.Balance:
+			f.undosed[i] = true
+			return
+		case doubtful:
+			f.unclear(i, math.Max(p, 1-p), e)
+			return
+		}
 	}
 	if p <= 0.5 {
-		x := unclear(i, set, 1-p, got, fmt.Sprint(want))
-		x.Text += " It may have been done so, too: listen there."
-		f.add(x, e)
+		f.add(Finding{
+			Kind: "dose-unclear", Cause: causeUnsure, At: at(set.Start.At), Set: setID(i), Probability: 1 - p,
+			Text: fmt.Sprintf("The set at %s%s seems to have %s %s for %d announced, but the captions do not show it clearly: listen there.",
+				set.Start.At, inSet(set), done(set), unit(set.Reps, "repetition"), want),
+		}, e)
 		return
 	}
 	f.add(Finding{
 		Kind: kind, Cause: causeSession, At: at(set.End.At), Set: setID(i), Probability: p,
 		Text: fmt.Sprintf("The set that ends at %s%s has %s %s for %d announced.", set.End.At, inSet(set), done(set), unit(set.Reps, "repetition"), want),
 	}, e)
-}
-
-// unclear is the finding of a set whose announced dose may belong to another.
-func unclear(i int, set *segment.Set, p float64, got, announced string) Finding {
-	return Finding{
-		Kind: "dose-unclear", Cause: causeUnsure, At: at(set.Start.At), Set: setID(i), Probability: p,
-		Text: fmt.Sprintf("The set at %s%s has %s where %s seem to be announced. Perhaps the dose was changed, or meant for another set.",
-			set.Start.At, inSet(set), got, announced),
-	}
 }

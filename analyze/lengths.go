@@ -23,7 +23,7 @@ func (f *finder) seconds(i int) {
 	e := f.evidence()
 	e.announced(set.Announced)
 	if got := set.Performed.Value; !f.ruledSo(i) && !f.settled.Doses[i] && (got > 2*want || got < want/2) {
-		f.add(unclear(i, set, p, length(set.Performed), fmt.Sprintf("%g", round(want))), e)
+		f.add(unclearTime(i, set, p), e)
 		return
 	}
 	f.add(Finding{

@@ -218,14 +218,14 @@ func TestAimed(t *testing.T) {
 	}
 }
 
-// TestDisowned: an announcement that most of its sets ignore is no dose of theirs; one that a single set exceeds is. By two without aiming at it, that
+// TestDisowned: an announcement that most of its sets ignore is no dose of theirs, which is told once; one that a single set exceeds is. By two without aiming at it, that
 // is less likely than not.
 func TestDisowned(t *testing.T) {
 	for _, tt := range []struct {
 		sets [][]int
 		want string
 	}{
-		{[][]int{{1, 2, 3, 4, 5}, {1, 2, 3, 4, 5}, {1, 2, 3, 4, 5}}, "dose-unclear dose-unclear dose-unclear"},
+		{[][]int{{1, 2, 3, 4, 5}, {1, 2, 3, 4, 5}, {1, 2, 3, 4, 5}}, "dose-unclear"},
 		{[][]int{{1, 2, 3}, {1, 2, 3, 4}, {1, 2, 3}}, "count-over"},
 		{[][]int{{1, 2, 2, 3}, {1, 2, 3, 3}, {1, 1, 2, 3}}, "count-over count-over count-over"}, // each aims at three
 		{[][]int{{1, 2, 3, 4, 5}, {1, 2, 3, 3}}, "count-over dose-unclear"},

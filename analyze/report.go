@@ -113,19 +113,21 @@ type Rest struct {
 
 // Finding is one thing that a person should look at.
 type Finding struct {
-	ID          string  `json:"id"`
-	Kind        string  `json:"kind"`
-	Cause       string  `json:"cause"` // "session", "captions", "unsure"
-	At          float64 `json:"at_s"`
-	Set         string  `json:"set,omitempty"`
-	Rest        string  `json:"rest,omitempty"`
-	Probability float64 `json:"probability"`
-	Text        string  `json:"text"`
-	Evidence    []Quote `json:"evidence"`
-	Settled     bool    `json:"settled,omitempty"` // a person has decided that it is so
+	ID          string   `json:"id"`
+	Kind        string   `json:"kind"`
+	Cause       string   `json:"cause"` // "session", "captions", "unsure"
+	At          float64  `json:"at_s"`
+	Set         string   `json:"set,omitempty"`
+	Also        []string `json:"also,omitempty"` // other sets of which the same is true
+	Rest        string   `json:"rest,omitempty"`
+	Probability float64  `json:"probability"`
+	Text        string   `json:"text"`
+	Evidence    []Quote  `json:"evidence"`
+	Settled     bool     `json:"settled,omitempty"` // a person has decided that it is so
 
-	Slip   int     `json:"-"` // which of its set's slips it tells, from 1; 0 for none
-	repair *Repair // of the captions, nil for none
+	Slip    int     `json:"-"` // which of its set's slips it tells, from 1; 0 for none
+	unclear []int   // the sets of an unclear dose that others may join, as indices; nil for none
+	repair  *Repair // of the captions, nil for none
 }
 
 // Totals sums the session up; seconds where not said otherwise.

@@ -60,6 +60,9 @@ func Verdict(r *Report) string {
 		case f.Set == "" || f.Kind == "time-cue-off":
 		case f.Kind == "dose-unclear":
 			unclear[f.Set] = true
+			for _, also := range f.Also {
+				unclear[also] = true
+			}
 		case f.Cause == causeSession && rank[f.Kind] == 1:
 			off[f.Set] = true
 		default:

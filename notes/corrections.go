@@ -106,6 +106,9 @@ func unclearDoses(r *analyze.Report) map[string]bool {
 	for _, f := range r.Findings {
 		if f.Kind == "dose-unclear" {
 			out[f.Set] = true
+			for _, also := range f.Also {
+				out[also] = true
+			}
 		}
 	}
 	return out

@@ -108,7 +108,7 @@ func restName(r *analyze.Rest) string {
 func findingsOf(findings []analyze.Finding) map[string]string {
 	ids := map[string][]string{}
 	for _, f := range findings {
-		for _, of := range []string{f.Set, f.Rest} {
+		for _, of := range append([]string{f.Set, f.Rest}, f.Also...) {
 			ids[of] = append(ids[of], f.ID)
 		}
 	}
