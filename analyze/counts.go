@@ -257,8 +257,7 @@ const leastDose = .5
 
 // reps tells a counted set that went under or over the announced number, where that is more likely than not. A set that is
 // far from a number which its count does not aim at was perhaps not meant to have that number: its dose is unclear. So it is where
-// all that is known of the session leaves it more likely that the number or the repetitions were misread. A move of the warm-up or
-// cool-down has no dose then, and nobody need look.
+// all that is known of the session leaves it more likely that the number or the repetitions were misread.
 func (f *finder) reps(i int) {
 	set := &f.session.Sets[i]
 	want := set.Announced.Reps
@@ -276,17 +275,9 @@ func (f *finder) reps(i int) {
 	e := f.evidence()
 	e.announced(set.Announced)
 	e.lastCounted(set)
-	if !ruled && !f.settled.Doses[i] {
-		doubtful := f.doubtfulDose(set)
-		switch {
-		case !doubtful && p > 0.5:
-		case set.Kind != segment.Work && set.Kind != segment.Balance:
-			f.undosed[i] = true
-			return
-		case doubtful:
-			f.unclear(i, math.Max(p, 1-p), e)
-			return
-		}
+	if !ruled && !f.settled.Doses[i] && f.doubtfulDose(set) {
+		f.unclear(i, math.Max(p, 1-p), e)
+		return
 	}
 	if p <= 0.5 {
 		f.add(Finding{

@@ -36,16 +36,12 @@ type finder struct {
 	settled Settlement
 	found   []Finding
 	refused map[int]bool // words that a person has ruled to be right
-	undosed map[int]bool // sets that were not meant to have the number announced before them, as far as can be told
 }
 
 // findings returns what a person should look at: what was said or done first, then what is unsure, then the captioner's
-// faults; within each by rank and time. Beside them it returns the repairs of the captions, and the sets whose announced dose is
-// none of theirs.
-func findings(s *segment.Session, opt Options, settled Settlement) ([]Finding, []Repair, map[int]bool) {
-	f := &finder{
-		session: s, ledger: newLedger(s), opt: opt, settled: settled, found: []Finding{}, refused: map[int]bool{}, undosed: map[int]bool{},
-	}
+// faults; within each by rank and time. Beside them it returns the repairs of the captions.
+func findings(s *segment.Session, opt Options, settled Settlement) ([]Finding, []Repair) {
+	f := &finder{session: s, ledger: newLedger(s), opt: opt, settled: settled, found: []Finding{}, refused: map[int]bool{}}
 	for i := range s.Sets {
 		f.slips(i)
 		f.reps(i)
@@ -71,7 +67,7 @@ func findings(s *segment.Session, opt Options, settled Settlement) ([]Finding, [
 	for i := range f.found {
 		f.found[i].ID = fmt.Sprintf("f%d", i+1)
 	}
-	return f.found, f.repairs(), f.undosed
+	return f.found, f.repairs()
 }
 
 // add takes a finding in, as a person has ruled on it.

@@ -61,13 +61,9 @@ func measure(s *segment.Session, opt Options, settled Settlement) *Report {
 		})
 	}
 	ledger := newLedger(s)
-	var undosed map[int]bool
-	r.Findings, r.Repairs, undosed = findings(s, opt, settled)
 	for i := range s.Sets {
 		set := setOf(i, &s.Sets[i])
-		if undosed[i] {
-			set.Prescribed, set.PrescribedAt = nil, nil
-		} else if s.Sets[i].Counted && !settled.Numbers[i] {
+		if s.Sets[i].Counted && !settled.Numbers[i] {
 			*set.Performed.RepsLow, *set.Performed.RepsHigh = ledger.repsRange(i)
 		}
 		r.Sets = append(r.Sets, set)
@@ -75,6 +71,7 @@ func measure(s *segment.Session, opt Options, settled Settlement) *Report {
 	for i := range s.Rests {
 		r.Rests = append(r.Rests, restOf(i, &s.Rests[i], opt.Lengths))
 	}
+	r.Findings, r.Repairs = findings(s, opt, settled)
 	r.Source.Decisions = settled.Decisions
 	r.Totals = totals(r)
 	return r

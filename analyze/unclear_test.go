@@ -55,26 +55,3 @@ func TestMayBeSeconds(t *testing.T) {
 		t.Errorf("got %q, want %q", Measure(&b.Session, Options{}).Findings[0].Text, want)
 	}
 }
-
-// TestWarmUpDose: a warm-up move that does not go as a number said before it has no dose, and no finding that sends anybody to look;
-// one that surely went over is still told.
-func TestWarmUpDose(t *testing.T) {
-	for _, tt := range []struct {
-		kind    segment.Kind
-		numbers []int
-		want    string
-		dose    bool
-	}{
-		{segment.WarmUp, []int{1, 2, 3, 4, 5, 6, 7, 8, 9, 10}, "", false},
-		{segment.CoolDown, []int{1, 2, 3, 4, 5, 6, 7, 8, 9, 10}, "", false},
-		{segment.Work, []int{1, 2, 3, 4, 5, 6, 7, 8, 9, 10}, "dose-unclear", true},
-		{segment.WarmUp, []int{1, 2, 3, 4, 5, 5, 6}, "count-over", true},
-	} {
-		b := newBuilder()
-		b.counted("step touch", segment.Both, segment.Dose{Reps: 6}, 10, 3, tt.numbers...).Kind = tt.kind
-		r := Measure(&b.Session, Options{})
-		if got := kinds(r); got != tt.want || (r.Sets[0].Prescribed != nil) != tt.dose {
-			t.Errorf("%v for 6 in %s: %q and dose %v, want %q", tt.numbers, tt.kind, got, r.Sets[0].Prescribed, tt.want)
-		}
-	}
-}
