@@ -63,7 +63,7 @@ func (x *text) chosen() []stretch {
 			plain = append(plain, *all[i].run)
 		}
 	}
-	all = append(all, x.turned(all, x.crossing())...)
+	all = append(all, x.turned(all)...)
 	all = append(all, x.timed(plain)...)
 	return x.merge(pick(all))
 }

@@ -25,7 +25,7 @@ const (
 )
 
 // turned returns, of candidate sets that count up, those that go on by counting down.
-func (x *text) turned(all []stretch, cross []float64) []stretch {
+func (x *text) turned(all []stretch) []stretch {
 	over := passingOver(x.numbers)
 	var out []stretch
 	for i := range all {
@@ -33,7 +33,7 @@ func (x *text) turned(all []stretch, cross []float64) []stretch {
 		if s.run == nil || s.run.rule.step != 1 || s.run.hold != nil || s.run.silentFrom > 0 || s.run.last().v < 2 {
 			continue
 		}
-		if down, gain := x.turnDown(s.run, cross, over); down != nil && gain > 0 {
+		if down, gain := x.turnDown(s.run, over); down != nil && gain > 0 {
 			t := *s
 			t.more = []*run{down}
 			t.last, t.end = down.last().last, down.last().t
@@ -45,7 +45,7 @@ func (x *text) turned(all []stretch, cross []float64) []stretch {
 }
 
 // turnDown returns the best count down that goes on from a count up at its pace, and how many nats the set gains by it; nil for none.
-func (x *text) turnDown(up *run, cross []float64, over *passing) (*run, float64) {
+func (x *text) turnDown(up *run, over *passing) (*run, float64) {
 	a, pace := up.last(), usualPace(up)
 	if pace == 0 {
 		return nil, 0
@@ -69,7 +69,7 @@ func (x *text) turnDown(up *run, cross []float64, over *passing) (*run, float64)
 		if b.v > mostDown || b.t-a.t > farApart {
 			continue
 		}
-		pass := cross[b.first] - cross[a.last] + over.pass(x.numbers, at, j)
+		pass := x.cross[b.first] - x.cross[a.last] + over.pass(x.numbers, at, j)
 		if b.v >= 2 && b.v != a.v+1 {
 			first := link{pace: pace, n: len(up.items)}
 			for _, unsaid := range unsaidBefore(a.v, b.v, doses) {
@@ -91,7 +91,7 @@ func (x *text) turnDown(up *run, cross []float64, over *passing) (*run, float64)
 				continue
 			}
 			s, due := jump(rule{-1}, p, b)
-			s += l.score + b.gain + beat(rule{-1}, p, b, due, &l.link, spread) - (cross[b.first] - cross[p.last]) - over.pass(x.numbers, i, j)
+			s += l.score + b.gain + beat(rule{-1}, p, b, due, &l.link, spread) - (x.cross[b.first] - x.cross[p.last]) - over.pass(x.numbers, i, j)
 			if s > n.score {
 				*n = node{link{s, i - from, pace, l.n + 1}, l.unsaid}
 			}
