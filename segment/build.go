@@ -283,12 +283,13 @@ func (x *text) countedHolds(s *stretch) Set {
 	set := Set{Counted: true}
 	h := r.hold
 	x.doubledHolds(&set, h)
+	h.joinNumbered()
 	n := len(h.cycles)
 	var starts []float64
 	last := 0
 	for i := range h.cycles {
 		c := &h.cycles[i]
-		starts = append(starts, c.inner[0].t)
+		starts = append(starts, c.at)
 		x.innerSlips(&set, h, i)
 		if c.outer == nil {
 			continue
@@ -349,6 +350,9 @@ func (x *text) outerSlip(set *Set, h *holds, i, last int) {
 // innerSlips notes the seconds of hold i that the captions miss or mishear.
 func (x *text) innerSlips(set *Set, h *holds, i int) {
 	c := &h.cycles[i]
+	if c.silent() {
+		return
+	}
 	gap := func(at caption.Spread, word, v int, captions float64) {
 		set.Slips = append(set.Slips, Slip{Kind: Gap, At: at, First: word, Last: word, Expected: h.said(v), Captions: captions})
 	}
@@ -374,8 +378,8 @@ func (x *text) innerSlips(set *Set, h *holds, i int) {
 func (h *holds) from() int {
 	n := [3]int{}
 	for i := range h.cycles {
-		if v := h.cycles[i].inner[0].v; v < 3 {
-			n[v]++
+		if c := &h.cycles[i]; !c.silent() && c.inner[0].v < 3 {
+			n[c.inner[0].v]++
 		}
 	}
 	if n[2] > n[1] {
@@ -391,8 +395,12 @@ func (x *text) doubledHolds(set *Set, h *holds) {
 	period := h.period()
 	for i := 1; i < len(h.cycles); i++ {
 		a, b := &kept[len(kept)-1], &h.cycles[i]
+		if a.silent() || b.silent() {
+			kept = append(kept, *b)
+			continue
+		}
 		atOnce := b.inner[0].first == a.inner[len(a.inner)-1].last
-		early := x.timing != caption.TimingBlock && len(h.cycles) > 3 && b.inner[0].t-a.inner[0].t < tooSoon*period
+		early := x.timing != caption.TimingBlock && len(h.cycles) > 3 && b.at-a.at < tooSoon*period
 		if a.outer == nil && len(a.inner) > 1 && (atOnce || early) {
 			w := b.inner[0].first
 			set.Slips = append(set.Slips, Slip{Kind: Doubled, At: x.track.Words[w].Time, First: w, Last: b.inner[len(b.inner)-1].last, Said: b.inner[0].v, Captions: 0.85, Session: 0.15})
@@ -410,7 +418,7 @@ const tooSoon = 0.6 // of the usual time between holds: less is no second hold
 func (h *holds) period() float64 {
 	var d []float64
 	for i := 1; i < len(h.cycles); i++ {
-		d = append(d, h.cycles[i].inner[0].t-h.cycles[i-1].inner[0].t)
+		d = append(d, h.cycles[i].at-h.cycles[i-1].at)
 	}
 	if len(d) == 0 {
 		return 0
@@ -423,7 +431,7 @@ func (h *holds) period() float64 {
 // the numbering begins late, and those where a number is passed over and the time for it.
 func (h *holds) lost() int {
 	n, prev := 0, -1
-	period := h.cycles[len(h.cycles)-1].inner[0].t - h.cycles[0].inner[0].t
+	period := h.cycles[len(h.cycles)-1].at - h.cycles[0].at
 	period /= float64(max(1, len(h.cycles)-1))
 	for i := range h.cycles {
 		o := h.cycles[i].outer
@@ -436,7 +444,7 @@ func (h *holds) lost() int {
 			}
 		} else {
 			d := o.v - h.cycles[prev].outer.v - (i - prev)
-			beats := (h.cycles[i].inner[0].t - h.cycles[prev].inner[0].t) / period
+			beats := (h.cycles[i].at - h.cycles[prev].at) / period
 			if d > 0 && d <= 2 && beats > float64(i-prev)+float64(0.6*float64(d)) {
 				n += d
 			}

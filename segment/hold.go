@@ -14,8 +14,12 @@ import (
 // A cycle is one repetition of such a count.
 type cycle struct {
 	inner []item
-	outer *item // nil where the repetition was not numbered
+	outer *item   // nil where the repetition was not numbered
+	at    float64 // seconds: when its hold began
 }
+
+// silent reports whether nobody counted the seconds of a repetition: "squeeze, and hold, and relax, six".
+func (c *cycle) silent() bool { return len(c.inner) == 0 }
 
 type holds struct {
 	cycles []cycle
@@ -38,6 +42,10 @@ const (
 	costInnerGap    = 1.2             // a second left out
 	costLateHold    = 2.5             // a hold that is heard from its third second on
 	costOuterSlip   = 2.2             // a repetition numbered wrongly
+	costSilentHold  = 0.7             // a repetition of which the seconds are left to the viewer
+	gainNamed       = 1.0             // less where a word before its number shows that it is one
+	outerSpread     = 0.35            // of the time from one number of a repetition to the next, natural logarithm
+	costSilentFirst = 1.5             // and more where it is the first
 	costOtherLength = 0.8             // held for another number of seconds than the last
 	costRelease     = 1.0             // "and rest", "let go" between the last second and the number of the repetition, at most
 	costUnmarked    = 1.2             // the number of a repetition that nothing marks as one
@@ -48,6 +56,9 @@ const (
 	releaseTime     = 4.0             // seconds from the last second to the number of the repetition, where letting go is all that comes between
 	betweenHolds    = 6.0             // seconds between two holds of one set at most
 	holdPace        = 1.0             // seconds between counted seconds, typically
+	shortestPeriod  = 2.5             // seconds from one number of a repetition to the next, where none are counted between
+	longestPeriod   = 22.0            // and at most
+	talliedShare    = 4               // of so many repetitions the seconds of one are counted at least
 	lateSecond      = 3               // from which a hold is heard where the captions lost its first seconds
 )
 
@@ -64,7 +75,17 @@ type holdLink struct {
 	lastEnd  float64
 	startAt  float64 // of the first second of this cycle
 	period   float64
+	outAt    float64 // of the last number of a repetition
+	outer    float64 // seconds from one such number to the next; 0 where unknown
 	complete bool
+}
+
+// numbered notes that a repetition has its number d after the last such one, at t.
+func (l *holdLink) numbered(t float64, d int) {
+	if l.outAt > 0 && d > 0 && d <= 2 {
+		l.outer = (t - l.outAt) / float64(d)
+	}
+	l.outAt = t
 }
 
 func (x *text) holdRuns(items []item, over *passing) []run {
@@ -81,6 +102,9 @@ func (x *text) holdRuns(items []item, over *passing) []run {
 		if b.v <= 2 {
 			in = holdLink{score: b.gain - costHoldStart + x.holdSaid(b.first), from: -1, h: b.v, k: 1, startAt: b.t, cycles: 1}
 		}
+		if b.v == 1 && b.cost == 0 {
+			out = holdLink{score: b.gain - costHoldStart - costSilentHold - costSilentFirst, from: -1, dir: 1, r: 1, outAt: b.t, cycles: 1}
+		}
 		for i, seen := j-1, 0; i >= 0 && seen < window; i-- {
 			a := &items[i]
 			if a.cost == 0 {
@@ -90,7 +114,7 @@ func (x *text) holdRuns(items []item, over *passing) []run {
 				continue
 			}
 			dt := b.t - a.t
-			if dt > 22 {
+			if dt > longestPeriod {
 				break
 			}
 			between, border := over.pass(items, i, j), float64(1.5*(x.cross[b.first]-x.cross[min(a.last, b.first)]))
@@ -102,6 +126,7 @@ func (x *text) holdRuns(items []item, over *passing) []run {
 			}
 			if l := &outer[i]; !math.IsInf(l.score, -1) {
 				in = better(in, nextCycle(l, i, true, b, dt, pass, tight), l, b.gain, careful)
+				out = better(out, x.silentCycle(l, i, b, dt, pass), l, b.gain, careful)
 			}
 		}
 		inner[j], outer[j] = in, out
@@ -165,6 +190,10 @@ func nextCycle(l *holdLink, i int, fromOut bool, b *item, dt, pass float64, tigh
 	if late {
 		out.score -= costLateHold
 	}
+	if fromOut && l.outer > 0 && dt > l.outer {
+		z := math.Log(dt/l.outer) / outerSpread
+		out.score -= math.Min(4, 0.5*z*z)
+	}
 	if !fromOut {
 		out.score -= costCycleBare
 		if tight && dt < 0.9 {
@@ -175,7 +204,7 @@ func nextCycle(l *holdLink, i int, fromOut bool, b *item, dt, pass float64, tigh
 		}
 		out.prevH = l.h
 	}
-	if period := b.t - l.startAt; tight && period > 0 {
+	if period := b.t - l.startAt; tight && period > 0 && l.startAt > 0 {
 		if l.period > 0 {
 			z := math.Log(period/l.period) / periodSpread
 			out.score += onBeat(periodSpread) - math.Min(4, 0.5*z*z)
@@ -187,11 +216,42 @@ func nextCycle(l *holdLink, i int, fromOut bool, b *item, dt, pass float64, tigh
 	return out
 }
 
+// silentCycle goes on from the number of one repetition to that of the next, of which nobody counts the seconds.
+func (x *text) silentCycle(l *holdLink, i int, b *item, dt, pass float64) holdLink {
+	d := b.v - l.r
+	if l.dir != 0 {
+		d *= l.dir
+	}
+	if d != 1 && (d != -1 || l.dir != 0) || b.cost > 0 || dt < shortestPeriod {
+		return holdLink{score: math.Inf(-1)}
+	}
+	out := *l
+	out.score += b.gain - pass - costSilentHold
+	if x.marksOuter(b) {
+		out.score += gainNamed
+	}
+	if x.timing == caption.TimingWord && l.outer > 0 {
+		z := math.Log(dt/l.outer) / outerSpread
+		out.score += onBeat(outerSpread) - math.Min(4, 0.5*z*z)
+	}
+	out.dir = b.v - l.r
+	out.numbered(b.t, 1)
+	out.from, out.fromOut, out.r, out.k = i, true, b.v, 0
+	out.startAt = 0
+	out.cycles++
+	return out
+}
+
+// marksOuter reports whether the word before a number shows that it numbers a repetition.
+func (x *text) marksOuter(b *item) bool {
+	return b.first > 0 && (outerMark[x.w[b.first-1].fold] || x.leadsHolds[x.w[b.first-1].fold])
+}
+
 func (x *text) closeCycle(l *holdLink, i int, b *item, dt, between, border float64) holdLink {
 	if l.k < 2 && l.h < lateSecond || dt > 12 {
 		return holdLink{score: math.Inf(-1)}
 	}
-	marked := b.first > 0 && (outerMark[x.w[b.first-1].fold] || x.leadsHolds[x.w[b.first-1].fold])
+	marked := x.marksOuter(b)
 	if marked && dt <= releaseTime {
 		border = math.Min(border, costRelease)
 	}
@@ -221,6 +281,7 @@ func (x *text) closeCycle(l *holdLink, i int, b *item, dt, between, border float
 	if l.prevH > 0 && l.prevH != l.h {
 		out.score -= costOtherLength
 	}
+	out.numbered(b.t, abs(b.v-l.r))
 	out.from, out.fromOut, out.r, out.prevH = i, false, b.v, l.h
 	return out
 }
@@ -304,13 +365,16 @@ func plainParts(items []item, path []holdNode) [][]holdNode {
 	closed := true // the repetition has its number
 	for _, n := range path {
 		it := &items[n.at]
-		if !n.outer && (closed || it.v <= top) {
+		switch {
+		case !n.outer && (closed || it.v <= top):
 			close()
 			if it.v > 2 && (it.v != lateSecond || cycles == 0) {
 				continue
 			}
 			closed = false
-		} else if len(cycle) == 0 {
+		case n.outer && closed:
+			close()
+		case len(cycle) == 0:
 			continue
 		}
 		cycle = append(cycle, n)
@@ -339,6 +403,8 @@ func holdRun(items []item, path []holdNode) run {
 		it := items[n.at]
 		r.items = append(r.items, it)
 		switch {
+		case n.outer && (len(h.cycles) == 0 || h.cycles[len(h.cycles)-1].outer != nil):
+			h.cycles = append(h.cycles, cycle{outer: &items[n.at]})
 		case n.outer:
 			h.cycles[len(h.cycles)-1].outer = &items[n.at]
 		case len(h.cycles) == 0 || startsCycle(h, &it):
@@ -349,27 +415,58 @@ func holdRun(items []item, path []holdNode) run {
 		}
 	}
 	for _, c := range h.cycles {
-		lengths[c.inner[len(c.inner)-1].v]++
+		if !c.silent() {
+			lengths[c.inner[len(c.inner)-1].v]++
+		}
 	}
 	for v := 1; v <= 30; v++ {
 		if lengths[v] > lengths[h.to] {
 			h.to = v
 		}
 	}
+	h.place()
 	r.trim()
 	return r
+}
+
+// place sets when each hold began; that of a repetition whose seconds nobody counts as long before its number as it is in the others.
+func (h *holds) place() {
+	var before []float64
+	for i := range h.cycles {
+		if c := &h.cycles[i]; !c.silent() {
+			c.at = c.inner[0].t
+			if c.outer != nil {
+				before = append(before, c.outer.t-c.at)
+			}
+		}
+	}
+	slices.Sort(before)
+	for i := range h.cycles {
+		if c := &h.cycles[i]; c.silent() {
+			c.at = c.outer.t
+			if n := len(before); n > 0 {
+				c.at -= before[n/2]
+			}
+			if i > 0 {
+				c.at = math.Max(c.at, h.cycles[i-1].at)
+			}
+		}
+	}
 }
 
 // joinHalves makes one repetition of each two that are counted on the way there and on the way back: "up, two, three, down, two, three".
 func (x *text) joinHalves(h *holds) {
 	lead := func(i int) string {
-		if first := h.cycles[i].inner[0].first; first > 0 {
-			return x.w[first-1].fold
+		if c := &h.cycles[i]; !c.silent() && c.inner[0].first > 0 {
+			return x.w[c.inner[0].first-1].fold
 		}
 		return ""
 	}
 	turns, stays := 0, 0
 	for i := 2; i < len(h.cycles); i++ {
+		if h.cycles[i].silent() || h.cycles[i-1].silent() {
+			continue
+		}
 		if a, b := lead(i-1), lead(i); a != b && b == lead(i-2) {
 			turns++
 		} else {
@@ -394,15 +491,70 @@ func (x *text) joinHalves(h *holds) {
 	h.cycles = joined
 }
 
+// joinNumbered makes one repetition of those between two numbers that follow each other, where no more time lies between these than
+// usually does: its seconds are counted on the way there and on the way back.
+func (h *holds) joinNumbered() {
+	var numbered []int
+	var each []float64 // seconds from one number to the next
+	for i := range h.cycles {
+		o := h.cycles[i].outer
+		if o == nil {
+			continue
+		}
+		if n := len(numbered); n > 0 {
+			last := h.cycles[numbered[n-1]].outer
+			if o.v <= last.v {
+				return
+			}
+			each = append(each, (o.t-last.t)/float64(o.v-last.v))
+		}
+		numbered = append(numbered, i)
+	}
+	if len(each) < 2 {
+		return
+	}
+	slices.Sort(each)
+	usual := each[len(each)/2]
+	drop := map[int]bool{}
+	from, v, t := -1, 0, h.cycles[0].at
+	for _, i := range numbered {
+		o := h.cycles[i].outer
+		if more := i - from - (o.v - v); o.v > v && more > 0 && o.t-t < usual*(float64(o.v-v)+0.6) {
+			for k := i - 1; k > from && more > 0; k-- {
+				drop[k], more = true, more-1
+			}
+		}
+		from, v, t = i, o.v, o.t
+	}
+	var kept []cycle
+	at, joined := 0.0, false
+	for i, c := range h.cycles {
+		if drop[i] {
+			if !joined {
+				at, joined = c.at, true
+			}
+			continue
+		}
+		if joined {
+			c.at, joined = at, false
+		}
+		kept = append(kept, c)
+	}
+	h.cycles = kept
+}
+
 // trim takes off cycles at the end that are cut short or come late, and have no number of their own: other talk.
 func (r *run) trim() {
 	h := r.hold
 	for n := len(h.cycles); n > 2; n-- {
 		c := &h.cycles[n-1]
-		period := (h.cycles[n-2].inner[0].t - h.cycles[0].inner[0].t) / float64(n-2)
-		late := c.inner[0].t-h.cycles[n-2].inner[0].t > 1.7*period
+		if c.outer != nil {
+			return
+		}
+		period := (h.cycles[n-2].at - h.cycles[0].at) / float64(n-2)
+		late := c.at-h.cycles[n-2].at > 1.7*period
 		short := c.inner[len(c.inner)-1].v <= h.to-2
-		if c.outer != nil || !late && !short {
+		if !late && !short {
 			return
 		}
 		h.cycles = h.cycles[:n-1]
@@ -423,10 +575,14 @@ func startsCycle(h *holds, it *item) bool {
 // holding reports whether cycles look like repetitions with a hold: most are numbered or begin with a word for it, or some of
 // several that are all alike; and most are held for the same number of seconds.
 func (x *text) holding(h *holds) bool {
-	n := len(h.cycles)
+	n, all := 0, len(h.cycles)
 	marked, same := 0, 0
 	for i := range h.cycles {
 		c := &h.cycles[i]
+		if c.silent() {
+			continue
+		}
+		n++
 		if c.outer != nil || x.holdSaid(c.inner[0].first) > 0 {
 			marked++
 		}
@@ -434,8 +590,11 @@ func (x *text) holding(h *holds) bool {
 			same++
 		}
 	}
-	if n > 1 {
-		period := (h.cycles[n-1].inner[0].t - h.cycles[0].inner[0].t) / float64(n-1)
+	if n < all && (n < 2 || n*talliedShare < all) {
+		return false
+	}
+	if all > 1 {
+		period := (h.cycles[all-1].at - h.cycles[0].at) / float64(all-1)
 		if period > float64(slowestSecond*float64(h.to))+betweenHolds {
 			return false // counted too slowly for seconds
 		}

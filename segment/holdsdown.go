@@ -82,5 +82,6 @@ func heldRun(downs []run) run {
 		out.items = append(out.items, inner...)
 		out.score += d.score
 	}
+	h.place()
 	return out
 }

@@ -98,7 +98,9 @@ func (x *text) breathing(r *run) float64 {
 	if r.hold != nil {
 		starts = starts[:0]
 		for i := range r.hold.cycles {
-			starts = append(starts, r.hold.cycles[i].inner[0].first)
+			if c := &r.hold.cycles[i]; !c.silent() {
+				starts = append(starts, c.inner[0].first)
+			}
 		}
 	} else if pace := (r.last().t - r.first().t) / float64(max(1, len(r.items)-1)); pace > 1.8 {
 		return 0
