@@ -22,6 +22,9 @@ const (
 	dueWithin   = 0.25 // of the time due, by which the last number may come early or late
 	extraBeats  = 2.5  // paces after it, likewise
 	hasty       = 0.5  // paces between two numbers that nobody does so fast
+	leastSilent = 0.2  // how well a silent beginning has to fit, times the weight of its go phrase
+	silentStray = 0.25 // natural logarithm, how far the pace of silent repetitions strays from those counted
+	lastWords   = 3    // after "last one" in which its number would be said
 	extraWords  = 8    // words after the last number within which one more repetition is looked for
 )
 
@@ -44,6 +47,7 @@ func (p *planner) tails() {
 		p.writtenTwice(set, s, r)
 		p.goesOnFor(set, s, r)
 		p.missingLast(set, s, r)
+		p.unsaidLast(set, s)
 		p.extra(set, s)
 		p.mayHaveKept(set)
 	}
@@ -61,7 +65,11 @@ func (p *planner) mayHaveKept(set *Set) {
 // time for them.
 func (p *planner) missingFirst(set *Set, s *stretch) {
 	n := set.Announced.Reps - s.run.first().v
-	if s.run.rule.step > 0 || n < 1 || n > 2 || len(s.more) > 0 {
+	if s.run.rule.step > 0 || n < 1 || len(s.more) > 0 {
+		return
+	}
+	if n > 2 {
+		p.silentBefore(set, s, n)
 		return
 	}
 	prob := dropKnown
@@ -108,6 +116,39 @@ func (p *planner) writtenTwice(set *Set, s *stretch, r *run) {
 	s.last = i
 }
 
+// silentBefore adds the n repetitions that were done in silence before the last few are counted down, where the set began, by the pace of
+// these, just after a go phrase or a silence: "twelve. And tap, ... four, three, two, one".
+func (p *planner) silentBefore(set *Set, s *stretch, n int) {
+	due := float64(set.Pace * float64(n+1))
+	best, at := leastSilent, -1
+	for _, g := range p.goMarks {
+		if g.last > s.first {
+			break
+		}
+		took := s.start - p.goTime(g.last)
+		if took <= 0 || p.cross[s.first]-p.cross[g.last] > mergeBreak {
+			continue
+		}
+		z := math.Log(took/due) / silentStray
+		if fit := g.weight * math.Exp(-0.5*z*z); fit > best {
+			best, at = fit, g.last
+		}
+	}
+	if at < 0 {
+		return
+	}
+	start := around(p.goTime(at), p.clockSD()+0.4, p.evidence())
+	more := set.Start.At.Seconds() - start.At.Seconds()
+	set.Start, s.first = start, at
+	set.Reps, set.RepsLow, set.RepsHigh = set.Reps+n, set.RepsLow+n, max(set.RepsHigh, set.Reps+n)
+	set.Tension = Length{set.Tension.Value + more, set.Tension.Low + more, set.Tension.High + more}
+	for i := range set.Count {
+		if set.Count[i].Rep > 0 {
+			set.Count[i].Rep += n
+		}
+	}
+}
+
 // missingLast adds the last announced repetition where its number seems to be lost.
 func (p *planner) missingLast(set *Set, s *stretch, r *run) {
 	step := r.rule.step
@@ -131,6 +172,26 @@ func (p *planner) missingLast(set *Set, s *stretch, r *run) {
 			return
 		}
 		next += step
+	}
+}
+
+// unsaidLast adds the announced repetition that is called the last one in place of its number: "seven, last one, up and down".
+func (p *planner) unsaidLast(set *Set, s *stretch) {
+	if set.Announced.Reps != set.Reps+1 {
+		return
+	}
+	for _, m := range p.marks["final"] {
+		if m.First < s.last || m.First > s.last+extraWords || p.w[m.First].t-p.w[s.last-1].t > float64(extraBeats*set.Pace) || p.numbersBetween(m.Last, min(len(p.w), m.Last+lastWords)) {
+			continue
+		}
+		set.Reps++
+		set.RepsLow, set.RepsHigh = set.RepsLow+1, max(set.RepsHigh, set.Reps)
+		at := set.End
+		at.At, at.High = at.At+caption.At(set.Pace), at.High+caption.At(set.Pace)
+		set.Count = append(set.Count, Number{Word: -1, At: at, Rep: set.Reps, Origin: Inferred, Prob: heardRight})
+		set.Tension.Value, set.Tension.High = set.Tension.Value+set.Pace, set.Tension.High+set.Pace
+		set.End, s.last = at, m.Last
+		return
 	}
 }
 
