@@ -1,6 +1,10 @@
 package announce
 
-import "captally.example/captally/segment/caption"
+import (
+	"strings"
+
+	"captally.example/captally/segment/caption"
+)
 
 // A SideGuess is the side that a set works.
 type SideGuess struct {
@@ -23,5 +27,69 @@ func Sides(track *caption.Track, sets []SetSpan, mentions []Mention) []SideGuess
 			g.Side = Alternate
 		}
 	}
+	if side := sessionSide(track, sets, mentions); side != Both {
+		for i := range out {
+			if g := &out[i]; g.Side == Both && places[i].both == 0 && places[i].limbs == 0 && !pairedMove(sets[i].Exercise) {
+				*g = SideGuess{Side: side, Prob: sessionSideSure}
+			}
+		}
+	}
 	return out
 }
+
+const (
+	sessionSideSure = 0.6 // how sure a side is that is said once for the whole session; common practice, no source
+	ifWithin        = 14  // words after "if" that a side belongs to
+	swapsRare       = 4   // of so many sets one may be followed by a change of sides
+)
+
+// sessionSide returns the side that a session is said to be about before its first set, where no set has a side of its own: "we pretend
+// the right knee is the new one". Where one is only spoken of ("if yours is the left"), or both are, it returns Both.
+func sessionSide(track *caption.Track, sets []SetSpan, mentions []Mention) BodySide {
+	if len(sets) == 0 {
+		return Both
+	}
+	side, swaps := Both, 0
+	for i := range mentions {
+		m := &mentions[i]
+		switch {
+		case m.Weight < 0.5:
+		case m.Kind == Swap:
+			swaps++
+		case m.Kind == Side && m.First >= sets[0].First:
+			return Both
+		case m.Kind != Side || conditional(track, m.First):
+		case m.Side != Left && m.Side != Right || side != Both && side != m.Side:
+			return Both
+		default:
+			side = m.Side
+		}
+	}
+	if swaps*swapsRare > len(sets) {
+		return Both
+	}
+	return side
+}
+
+// conditional reports whether "if" stands shortly before word i.
+func conditional(track *caption.Track, i int) bool {
+	for k := max(0, i-ifWithin); k < i; k++ {
+		if track.Words[k].Fold == "if" {
+			return true
+		}
+	}
+	return false
+}
+
+// pairedMove reports whether an exercise takes both sides at once by its name. Common practice, no source.
+func pairedMove(name string) bool {
+	for _, word := range strings.Fields(strings.ToLower(name)) {
+		if bothSided[strings.TrimSuffix(word, "s")] {
+			return true
+		}
+	}
+	return false
+}
+
+var bothSided = map[string]bool{"squat": true, "bridge": true, "stand": true, "sit": true, "march": true, "marching": true, "breath": true, "breathing": true,
+	"chin": true, "plank": true, "press-up": true, "push-up": true, "jack": true, "jump": true, "walk": true, "walking": true, "row": true, "swing": true}
