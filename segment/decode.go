@@ -38,6 +38,7 @@ func DecodeWith(tr *caption.Track, tables topic.Tables) *Session {
 		p.place(&chosen[i])
 	}
 	p.name()
+	p.secondsCounted()
 	p.announce()
 	p.tails()
 	p.rests()
