@@ -8,7 +8,7 @@ import (
 // topics is what the words speak for by the fitted tables.
 type topics struct {
 	sections [][sections]float64 // element i sums up the words before word i
-	edges    *topic.Edges
+	edges    *topic.Reading
 }
 
 // What may begin between two words: the classes of the table of edges.
@@ -26,17 +26,18 @@ const (
 
 func newTopics(tr *caption.Track, t topic.Tables) topics {
 	words := topic.Words(tr)
-	out := topics{make([][sections]float64, len(words)+1), t.Edges.Edges(words)}
+	out := topics{make([][sections]float64, len(words)+1), t.Edges.Of(words)}
+	said := t.Sections.Of(words)
 	for i := range words {
 		out.sections[i+1] = out.sections[i]
-		t.Sections.Add(out.sections[i+1][:], words, i)
+		said.Add(out.sections[i+1][:], i)
 	}
 	return out
 }
 
 // edge returns what the words around the place before word i say for each thing beginning there, against nothing, in nats.
 func (t *topics) edge(i int) (out [edges]float64) {
-	t.edges.Add(out[:], i)
+	t.edges.AddEdge(out[:], i)
 	for k := edges - 1; k >= noEdge; k-- {
 		out[k] -= out[noEdge]
 	}

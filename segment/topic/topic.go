@@ -26,41 +26,90 @@ var files embed.FS
 // A Table weighs words and pairs of words. It does not change after it was read.
 type Table struct {
 	Classes []string
-	weights map[[2]string]*[places][]float64 // by the words of a feature
+	words   map[string]*entry
 }
+
+// An entry is what a table has on a word, and on the pairs that it begins, by the second word.
+type entry struct {
+	alone weights
+	pairs map[string]*weights
+}
+
+// weights are those of a word or a pair: for each place one for each class, nil for none.
+type weights [places][]float64
 
 // New returns a table without words.
 func New(classes ...string) *Table {
-	return &Table{Classes: classes, weights: map[[2]string]*[places][]float64{}}
+	return &Table{Classes: classes, words: map[string]*entry{}}
 }
 
 // Set gives a feature its weights: one for each class, in nats. The table keeps the slice.
-func (t *Table) Set(f Feature, weights []float64) {
-	key := [2]string{f.First, f.Second}
-	if t.weights[key] == nil {
-		t.weights[key] = new([places][]float64)
+func (t *Table) Set(f Feature, w []float64) {
+	e := t.words[f.First]
+	if e == nil {
+		e = &entry{}
+		t.words[f.First] = e
 	}
-	t.weights[key][f.Place] = weights
+	if f.Second == "" {
+		e.alone[f.Place] = w
+		return
+	}
+	if e.pairs == nil {
+		e.pairs = map[string]*weights{}
+	}
+	if e.pairs[f.Second] == nil {
+		e.pairs[f.Second] = &weights{}
+	}
+	e.pairs[f.Second][f.Place] = w
 }
 
 // of returns the weights of a feature, nil for none.
 func (t *Table) of(f Feature) []float64 {
-	if w := t.weights[[2]string{f.First, f.Second}]; w != nil {
-		return w[f.Place]
+	e := t.words[f.First]
+	switch {
+	case e == nil:
+		return nil
+	case f.Second == "":
+		return e.alone[f.Place]
+	case e.pairs[f.Second] == nil:
+		return nil
 	}
-	return nil
+	return e.pairs[f.Second][f.Place]
+}
+
+// A Reading is what a table has on the words of one track, looked up once.
+type Reading struct {
+	words []string
+	on    []found
+}
+
+// found is what a table has on a word and on the pair that the word ends, nil for nothing.
+type found struct{ alone, pair *weights }
+
+// Of looks up words.
+func (t *Table) Of(words []string) *Reading {
+	r := &Reading{words, make([]found, len(words))}
+	var before *entry
+	for i, w := range words {
+		if before != nil && before.pairs != nil {
+			r.on[i].pair = before.pairs[w]
+		}
+		before = t.words[w]
+		if before != nil {
+			r.on[i].alone = &before.alone
+		}
+	}
+	return r
 }
 
 // Add adds to dst, which has an element for each class, what word i says: the sum over [Features].
-func (t *Table) Add(dst []float64, words []string, i int) {
-	if w := t.weights[[2]string{words[i], ""}]; w != nil && words[i] != number {
-		add(dst, w[Here])
+func (r *Reading) Add(dst []float64, i int) {
+	f, plain := r.on[i], r.words[i] != number
+	if f.alone != nil && plain {
+		add(dst, f.alone[Here])
 	}
-	if i == 0 || words[i] == number && words[i-1] == number {
-		return
-	}
-	if w := t.weights[[2]string{words[i-1], words[i]}]; w != nil {
-		add(dst, w[Here])
+	if f.pair != nil && (plain || r.words[i-1] != number) {
+		add(dst, f.pair[Here])
 	}
 }
 
@@ -70,62 +119,32 @@ func add(dst, weights []float64) {
 	}
 }
 
-// Edges weighs what begins at the places between the words of one track.
-type Edges struct {
-	all   []weighted // what has weights, word by word
-	first []int32    // where that of each word begins, and one more
-}
-
-// A weighted feature of a word: a single word, or the pair that the word ends.
-type weighted struct {
-	place   Place
-	pair    bool
-	weights []float64
-}
-
-// Edges looks up the words once, since the windows around the places overlap.
-func (t *Table) Edges(words []string) *Edges {
-	e := &Edges{all: make([]weighted, 0, 3*len(words)), first: make([]int32, 0, len(words)+1)}
-	put := func(first, second string, from, to Place) {
-		w := t.weights[[2]string{first, second}]
-		for place := from; w != nil && place <= to; place++ {
-			if w[place] != nil {
-				e.all = append(e.all, weighted{place, second != "", w[place]})
-			}
-		}
-	}
-	for i, w := range words {
-		e.first = append(e.first, int32(len(e.all)))
-		put(w, "", Ahead, Last)
-		if i > 0 {
-			put(words[i-1], w, Ahead, Behind)
-		}
-	}
-	e.first = append(e.first, int32(len(e.all)))
-	return e
-}
-
-// Add adds to dst what the words around the place before word i say: the sum over [EdgeFeatures].
-func (e *Edges) Add(dst []float64, i int) {
+// AddEdge adds to dst what the words around the place before word i say: the sum over [EdgeFeatures].
+func (r *Reading) AddEdge(dst []float64, i int) {
 	var seen [2*(wordsAhead+wordsBehind) + 2]*float64 // features met, by their weights
-	n, words := 0, len(e.first)-1
+	n := 0
+	put := func(w *weights, place Place) {
+		if w == nil || w[place] == nil || slices.Contains(seen[:n], &w[place][0]) {
+			return
+		}
+		seen[n] = &w[place][0]
+		n++
+		add(dst, w[place])
+	}
 	window := func(place Place, from, to int) {
 		for k := from; k < to; k++ {
-			for _, f := range e.all[e.first[k]:e.first[k+1]] {
-				if f.place != place || f.pair && k == from || slices.Contains(seen[:n], &f.weights[0]) {
-					continue
-				}
-				seen[n] = &f.weights[0]
-				n++
-				add(dst, f.weights)
+			put(r.on[k].alone, place)
+			if k > from {
+				put(r.on[k].pair, place)
 			}
 		}
 	}
+	words := len(r.words)
 	if i < words {
-		window(Next, i, i+1)
+		put(r.on[i].alone, Next)
 	}
 	if i > 0 {
-		window(Last, i-1, i)
+		put(r.on[i-1].alone, Last)
 	}
 	window(Ahead, i, min(i+wordsAhead, words))
 	window(Behind, max(0, i-wordsBehind), i)
@@ -166,12 +185,18 @@ func Read(r io.Reader, name string) (*Table, error) {
 func (t *Table) Write(w io.Writer) error {
 	out := bufio.NewWriter(w)
 	fmt.Fprintf(out, "classes: %s\n", strings.Join(t.Classes, " "))
-	lines := make(map[string][]float64, len(t.weights))
-	for words, at := range t.weights {
+	lines := make(map[string][]float64, len(t.words))
+	put := func(first, second string, at *weights) {
 		for place, w := range at {
 			if w != nil {
-				lines[Feature{Place(place), words[0], words[1]}.String()] = w
+				lines[Feature{Place(place), first, second}.String()] = w
 			}
+		}
+	}
+	for first, e := range t.words {
+		put(first, "", &e.alone)
+		for second, at := range e.pairs {
+			put(first, second, at)
 		}
 	}
 	for _, f := range slices.Sorted(maps.Keys(lines)) {

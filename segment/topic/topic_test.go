@@ -50,10 +50,10 @@ func TestEdgesAreSumsOfTheirFeatures(t *testing.T) {
 			n++
 		}
 	}
-	e := table.Edges(words)
+	r := table.Of(words)
 	for i := 0; i <= len(words); i++ {
 		got, want := make([]float64, 2), make([]float64, 2)
-		e.Add(got, i)
+		r.AddEdge(got, i)
 		for _, f := range EdgeFeatures(words, i) {
 			add(want, table.of(f))
 		}
