@@ -42,7 +42,7 @@ const (
 // together: each candidate gains what those like it have together above the best of them.
 func (x *text) timed(counted []run) []stretch {
 	l := x.listen(counted)
-	var ways []way
+	ways := make([]way, 0, len(l.ends))
 	for i := range l.starts {
 		ways = l.from(ways, &l.starts[i])
 	}

@@ -28,7 +28,7 @@ type endFeatures [endFeatureCount]float64
 type timedEnd struct {
 	word  int     // the first word after the set
 	t     float64 // seconds
-	f     endFeatures
+	down  bool    // a countdown stands just before it
 	score float64 // nats
 }
 
@@ -38,10 +38,12 @@ const afterCountdown = 3.0 // seconds from the "one" of a countdown at most unti
 
 // findEnds lists where timed sets may end: where an utterance or a phrase for it begins, and after a countdown.
 func (l *listener) findEnds() {
+	l.ends = make([]timedEnd, 0, len(l.w)/2)
 	for i := 1; i < len(l.w); i++ {
 		down := l.countsDown(i)
 		if l.w[i-1].stop != runsOn || l.silence(i) > 0.6 || down || l.stop[i] > 0 || l.swap[i] > 0 || l.rest[i] > 0 || l.restFor[i] > 0 {
-			l.ends = append(l.ends, l.endAt(i, down))
+			e, _ := l.endAt(i, down)
+			l.ends = append(l.ends, e)
 		}
 	}
 }
@@ -69,9 +71,8 @@ func (l *listener) begins(i int) bool {
 	return false
 }
 
-func (l *listener) endAt(i int, down bool) timedEnd {
-	e := timedEnd{word: i, t: l.w[i].t}
-	f := &e.f
+func (l *listener) endAt(i int, down bool) (e timedEnd, f endFeatures) {
+	e.word, e.t, e.down = i, l.w[i].t, down
 	f[endAny] = 1
 	f[endStop], f[endSwap], f[endRest], f[endRestFor], f[endNext] = l.stop[i], l.swap[i], l.rest[i], l.restFor[i], l.next[i]
 	if down {
@@ -98,6 +99,6 @@ func (l *listener) endAt(i int, down bool) timedEnd {
 	f[endTurn] = f[endSilence] * f[endTalk]
 	f[endQuiet] = (1 - f[endBefore]) * f[endTalk]
 	f[endStopSilence] = max(f[endStop], max(f[endSwap], max(f[endRest], f[endRestFor]))) * f[endSilence]
-	e.score = l.weights.ofEnd(f)
-	return e
+	e.score = l.weights.ofEnd(&f)
+	return e, f
 }

@@ -32,6 +32,8 @@ type lesson struct {
 	free          []bool // by word: timed sets there are neither right nor wrong
 	starts        []timedStart
 	ends          []timedEnd
+	ofStarts      []startFeatures
+	ofEnds        []endFeatures
 	byFirst       []int // edges, the last first
 }
 
@@ -174,6 +176,14 @@ func readLesson(t *testing.T, dir, session, style string, word *caption.Track) *
 	}
 	l := x.listen(plain)
 	le.starts, le.ends = l.starts, l.ends
+	for i := range l.starts {
+		_, f := l.startAt(l.starts[i].word)
+		le.ofStarts = append(le.ofStarts, f)
+	}
+	for i := range l.ends {
+		_, f := l.endAt(l.ends[i].word, l.ends[i].down)
+		le.ofEnds = append(le.ofEnds, f)
+	}
 	endOf := map[int]int{}
 	for i := range l.ends {
 		endOf[l.ends[i].word] = i
@@ -183,7 +193,7 @@ func readLesson(t *testing.T, dir, session, style string, word *caption.Track) *
 		a := times[g.word-1] + wordLength(&x.w[g.word-1])
 		l.each(g, math.Inf(-1), func(e *timedEnd, f *pairFeatures) {
 			b := times[e.word]
-			if e.f[endCountdown] > 0 {
+			if e.down {
 				b = math.Min(b, times[e.word-1]+afterCountdown)
 			}
 			ed := edge{first: g.word, last: e.word, start: i, end: endOf[e.word], score: f[pairSeconds], f: *f, truth: -1, shared: -1, right: math.Inf(-1)}
@@ -272,11 +282,11 @@ func (le *lesson) scores(w []float64) []float64 {
 	copy(tw.pair[:], w[startFeatureCount+endFeatureCount:])
 	starts := make([]float64, len(le.starts))
 	for i := range starts {
-		starts[i] = tw.ofStart(&le.starts[i].f)
+		starts[i] = tw.ofStart(&le.ofStarts[i])
 	}
 	ends := make([]float64, len(le.ends))
 	for i := range ends {
-		ends[i] = tw.ofEnd(&le.ends[i].f)
+		ends[i] = tw.ofEnd(&le.ofEnds[i])
 	}
 	s := make([]float64, len(le.edges))
 	for i := range le.edges {
@@ -312,14 +322,14 @@ func (le *lesson) learn(w, grad []float64) float64 {
 	}
 	for i, d := range starts {
 		if d != 0 {
-			for k, v := range le.starts[i].f {
+			for k, v := range le.ofStarts[i] {
 				grad[k] += d * v
 			}
 		}
 	}
 	for i, d := range ends {
 		if d != 0 {
-			for k, v := range le.ends[i].f {
+			for k, v := range le.ofEnds[i] {
 				grad[int(startFeatureCount)+k] += d * v
 			}
 		}

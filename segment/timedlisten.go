@@ -13,7 +13,7 @@ type listener struct {
 	weights *timedWeights
 	starts  []timedStart
 	ends    []timedEnd
-	bestEnd float64      // the score of the best of them
+	pair    pairFeatures // of a beginning and an end, while they are looked at
 	runs    []countedRun // the counts, by their last word
 
 	goes    []float64 // by the word after the phrase: the weight of a go phrase
@@ -39,6 +39,7 @@ type crossed struct {
 	stop    float64 // weight of a stop phrase or its like that begins there
 	dose    float64 // weight of an announcement that begins there
 	down    bool    // a countdown ends there
+	plain   bool    // nothing of all that
 }
 
 // A timeRemark is what was said on the time within a set.
@@ -77,6 +78,7 @@ func (x *text) listen(counted []run) *listener {
 		}
 		w.dose = max(l.dose[k], l.restFor[k])
 		w.down = l.countsDown(k)
+		w.plain = w.goes == 0 && w.stop == 0 && w.dose == 0 && !w.down
 	}
 	l.findStarts()
 	l.findEnds()

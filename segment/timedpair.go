@@ -53,7 +53,7 @@ func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairF
 	}
 	lo := sort.Search(len(l.ends), func(i int) bool { return l.ends[i].word > g.word })
 	r := sort.Search(len(l.runs), func(i int) bool { return l.runs[i].last().last > g.word })
-	var f pairFeatures
+	f := &l.pair
 	k := g.word // words before it have been seen
 	flow, go_, stop, dose, down := 0.0, 0.0, 0.0, 0.0, 0.0
 	begin := l.w[g.word].t // of the flow of talk
@@ -69,7 +69,12 @@ func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairF
 			if w.silence > flowPause {
 				begin = l.w[k].t
 			}
-			flow = max(flow, l.w[k].end-begin)
+			if v := l.w[k].end - begin; v > flow {
+				flow = v
+			}
+			if w.plain {
+				continue
+			}
 			if k > g.word {
 				go_, stop = max(go_, w.goes), max(stop, w.stop)
 				if w.down && l.w[k].t-g.t > 4 {
@@ -89,7 +94,7 @@ func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairF
 		if dt < timedShortest {
 			continue
 		}
-		f = pairFeatures{}
+		*f = pairFeatures{}
 		f[pairCues] = min(3, l.inner[e.word]-l.inner[g.word])
 		f[pairCross] = min(6, max(0, l.cross[e.word-1]-l.cross[g.word]))
 		f[pairTalk] = min(1, float64(e.word-g.word)/dt/fluentSpeech) - 0.4
@@ -99,15 +104,15 @@ func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairF
 		if e.word-toOneAt < 4 {
 			f[pairSeconds] += toOne
 		}
-		if e.f[endCountdown] > 0 {
+		if e.down {
 			f[pairCountdown] = 0
 		}
-		if g.score+e.score+l.weights.ofPair(&f)+f[pairSeconds]+l.weights.restOfPair(f[pairCues]) < least {
+		if g.score+e.score+l.weights.ofPair(f)+f[pairSeconds]+l.weights.restOfPair(f[pairCues]) < least { // what is not asked yet is 0
 			continue
 		}
 		f[pairCueFit], f[pairCueTrue] = l.cueFit(g, e)
-		l.lengthFit(g, dt, &f)
-		see(e, &f)
+		l.lengthFit(g, dt, f)
+		see(e, f)
 	}
 }
 
@@ -176,7 +181,7 @@ func (l *listener) countWithin(g *timedStart, e *timedEnd, r *countedRun) (few, 
 			return 0, 0, r.set
 		}
 		return 0, 0, 0
-	case n > 3 && r.rule.step == 1 && g.f[startSaid] > 0.25 && g.f[startReps] < g.f[startSaid] && r.first().v <= 2 && r.first().t-g.t < 6:
+	case n > 3 && r.rule.step == 1 && g.announced > 0.25 && g.reps < g.announced && r.first().v <= 2 && r.first().t-g.t < 6:
 		if last := float64(r.last().v); last <= g.said[0].seconds+2 {
 			return 0, r.set, 0
 		}

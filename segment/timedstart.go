@@ -38,11 +38,12 @@ type startFeatures [startFeatureCount]float64
 
 // A timedStart is a place where a timed set may begin.
 type timedStart struct {
-	word  int     // the first word within the set
-	t     float64 // seconds: the end of "go"
-	said  []length
-	f     startFeatures
-	score float64 // nats
+	word      int     // the first word within the set
+	t         float64 // seconds: the end of "go"
+	said      []length
+	announced float64 // how surely a length was announced just before
+	reps      float64 // and a number of repetitions
+	score     float64 // nats
 }
 
 const (
@@ -62,16 +63,17 @@ func (l *listener) findStarts() {
 	for _, m := range l.sides {
 		at[m.Last] = true
 	}
+	l.starts = make([]timedStart, 0, len(l.w)/4)
 	for i := 1; i < len(l.w); i++ {
 		if at[i] || l.goes[i] > 0 || l.w[i-1].stop == sentence || l.silence(i) > 1 {
-			l.starts = append(l.starts, l.startAt(i))
+			g, _ := l.startAt(i)
+			l.starts = append(l.starts, g)
 		}
 	}
 }
 
-func (l *listener) startAt(i int) timedStart {
-	g := timedStart{word: i, t: l.begin(i).t}
-	f := &g.f
+func (l *listener) startAt(i int) (g timedStart, f startFeatures) {
+	g.word, g.t = i, l.begin(i).t
 	f[startAny] = 1
 	f[startGo] = l.goes[i]
 	f[startSilence] = min(1, l.pauseBefore(i)/silenceFull)
@@ -83,15 +85,16 @@ func (l *listener) startAt(i int) timedStart {
 		f[startShort] = 1
 	}
 	g.said, f[startSaid], f[startCarried] = l.announcedLengths(i)
-	l.lead(i, f)
+	l.lead(i, &f)
 	f[startQuiet] = min(1, l.rate(g.t, g.t+8)/fluentSpeech)
 	f[startTalk] = min(1, l.rate(g.t-6, g.t)/fluentSpeech)
 	f[startTurn] = f[startTalk] * f[startSilence]
 	f[startSaidSilence] = f[startSaid] * f[startSilence]
 	f[startSideSilence] = max(f[startSide], f[startSwap]) * f[startSilence]
 	f[startShortSilence] = f[startShort] * f[startSilence]
-	g.score = l.weights.ofStart(f)
-	return g
+	g.announced, g.reps = f[startSaid], f[startReps]
+	g.score = l.weights.ofStart(&f)
+	return g, f
 }
 
 // lead looks at what was said in the seconds before word i.
