@@ -95,35 +95,35 @@ func (x *text) weigh(joints []joint, summed int) *tally {
 	ways := waysOf(joints)
 	least, most := between(joints)
 	paces := l.Paces(least, most)
-	type cell struct {
-		way  int
-		pace float64
-		log  float64
-	}
-	var cells []cell
-	best := math.Inf(-1)
-	reps := make([]int, len(joints))
+	priors := make([]float64, len(ways))
 	for w, way := range ways {
-		prior, n := 0.0, 0
+		n := 0
 		for k, o := range way {
-			reps[k] = joints[k].options[o].reps
-			prior += joints[k].options[o].prior
-			n += reps[k]
+			priors[w] += joints[k].options[o].prior
+			n += joints[k].options[o].reps
 		}
 		if n == summed {
-			prior += summedUp
+			priors[w] += summedUp
 		}
-		for _, p := range paces {
-			z := math.Log(p/paceTypical) / paceSpread
-			ev := prior - float64(0.5*z*z) + l.Evidence(reps, p)
-			cells = append(cells, cell{w, p, ev})
-			best = math.Max(best, ev)
+	}
+	mass := make([]float64, len(ways)*len(paces)) // by way, then by pace; first its logarithm
+	best := math.Inf(-1)
+	reps := make([]int, len(joints))
+	for i, p := range paces {
+		z := math.Log(p/paceTypical) / paceSpread
+		for w, way := range ways {
+			for k, o := range way {
+				reps[k] = joints[k].options[o].reps
+			}
+			ev := priors[w] - float64(0.5*z*z) + l.Evidence(reps, p)
+			mass[w*len(paces)+i] = ev
+			best = max(best, ev)
 		}
 	}
 	sum := 0.0
-	for i := range cells {
-		cells[i].log = math.Exp(cells[i].log - best)
-		sum += cells[i].log
+	for i := range mass {
+		mass[i] = math.Exp(mass[i] - best)
+		sum += mass[i]
 	}
 	var m1, m2 float64
 	for k := range joints {
@@ -132,12 +132,14 @@ func (x *text) weigh(joints []joint, summed int) *tally {
 		}
 	}
 	wayMass := make([]float64, len(ways))
-	for _, c := range cells {
-		q := c.log / sum
-		wayMass[c.way] += q
-		lp := math.Log(c.pace)
-		m1 += float64(q * lp)
-		m2 += float64(q * lp * lp)
+	for w := range ways {
+		for i, p := range paces {
+			q := mass[w*len(paces)+i] / sum
+			wayMass[w] += q
+			lp := math.Log(p)
+			m1 += float64(q * lp)
+			m2 += float64(q * lp * lp)
+		}
 	}
 	for w, way := range ways {
 		n := 0

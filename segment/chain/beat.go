@@ -58,6 +58,17 @@ type Lattice struct {
 	n     []int       // and how many
 	w     [][]float64 // how much the file allows each bin
 	a, b  []float64
+	beats []beat // at the pace asked for last
+	pace  float64
+	room  []float64 // of their kernels
+}
+
+// A beat is how the bin of a number follows from that of the number before it.
+type beat struct {
+	reps   int
+	talk   float64
+	from   int       // bins from the one to the other, at least
+	kernel []float64 // the probability of so many, and of each more
 }
 
 // NewLattice returns the lattice of at least two numbers; each box is where one of them can have been spoken, in order.
@@ -156,38 +167,60 @@ func (l *Lattice) onBins(reps []int, p float64) float64 {
 	}
 	log := 0.0
 	for k, n := range reps {
-		mean, sd := due(n, p, fastest*l.boxes[k+1].Talk)
-		sd = math.Max(math.Sqrt(float64(sd*sd)+0.01), 0.6*l.bin)
-		span := float64(3.5*sd) + 2.5 + float64(1.5*l.boxes[k+1].Talk)
-		from, to := int(math.Floor((mean-float64(3.5*sd))/l.bin)), int(math.Ceil((mean+span)/l.bin))
-		from = max(from, 0)
-		kernel := make([]float64, to-from+1)
-		for d := range kernel {
-			kernel[d] = beatDensity(float64(float64(from+d)*l.bin)-mean, sd, l.boxes[k+1].Talk) * l.bin
+		bt := l.beat(n, p, l.boxes[k+1].Talk)
+		next := b[:l.n[k+1]]
+		clear(next)
+		ahead := l.lo[k] + bt.from - l.lo[k+1] // bins of b from where kernel[0] leads from a[0]
+		for d, v := range bt.kernel {          // each bin sums up in the order of d
+			first := max(0, ahead+d)
+			if first >= len(next) {
+				break
+			}
+			to := next[first:]
+			from := a[min(l.n[k], first-ahead-d):l.n[k]]
+			for i := 0; i < len(from) && i < len(to); i++ {
+				to[i] += float64(v * from[i])
+			}
 		}
 		total := 0.0
-		for i := 0; i < l.n[k+1]; i++ {
-			w := l.w[k+1][i]
-			s := 0.0
-			if w > 0 {
-				back := l.lo[k+1] + i - from - l.lo[k] // the bin before it that kernel[0] leads from
-				for d := max(0, back-l.n[k]+1); d < len(kernel) && d <= back; d++ {
-					s += float64(kernel[d] * a[back-d])
-				}
-			}
-			b[i] = float64(s * w)
-			total += b[i]
+		for i, w := range l.w[k+1] {
+			next[i] = float64(next[i] * w)
+			total += next[i]
 		}
 		if total <= 0 {
 			return log - 60
 		}
-		for i := 0; i < l.n[k+1]; i++ {
-			b[i] /= total
+		for i := range next {
+			next[i] /= total
 		}
 		log += math.Log(total)
 		a, b = b, a
 	}
 	return log
+}
+
+// beat returns how the bins follow from each other where reps repetitions at pace p and so much talk, in seconds, lie between. It is valid
+// until another pace is asked for.
+func (l *Lattice) beat(reps int, p, talk float64) *beat {
+	if p != l.pace {
+		l.pace, l.beats, l.room = p, l.beats[:0], l.room[:0]
+	}
+	for i := range l.beats {
+		if b := &l.beats[i]; b.reps == reps && b.talk == talk {
+			return b
+		}
+	}
+	mean, sd := due(reps, p, fastest*talk)
+	sd = math.Max(math.Sqrt(float64(sd*sd)+0.01), 0.6*l.bin)
+	span := float64(3.5*sd) + 2.5 + float64(1.5*talk)
+	from, to := int(math.Floor((mean-float64(3.5*sd))/l.bin)), int(math.Ceil((mean+span)/l.bin))
+	from = max(from, 0)
+	first := len(l.room)
+	for d := from; d <= to; d++ {
+		l.room = append(l.room, beatDensity(float64(float64(d)*l.bin)-mean, sd, talk)*l.bin)
+	}
+	l.beats = append(l.beats, beat{reps, talk, from, l.room[first:]})
+	return &l.beats[len(l.beats)-1]
 }
 
 // allowed weighs time t for a number: 1 within its bounds, falling off outside; and a density for how the talk before it in
