@@ -1,9 +1,9 @@
 package segment
 
 import (
+	"cmp"
 	"math"
 	"slices"
-	"sort"
 
 	"captally.example/captally/segment/announce"
 	"captally.example/captally/segment/caption"
@@ -357,30 +357,26 @@ func (x *text) extract(out []run, r rule, items []item, links []link) []run {
 			}
 		}
 	}
-	sort.SliceStable(order, func(a, b int) bool { return value[order[a]/2] > value[order[b]/2] })
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(value[b/2], value[a/2]) })
 	used := make([]bool, len(items))
 	for _, j := range order {
-		var chain []item
-		var sums []float64
-		k := j
+		k, n, first := j, 0, 0
 		for ; k >= 0 && !used[k/2]; k = links[k].from {
-			chain = append(chain, items[k/2])
-			sums = append(sums, links[k].score)
+			n, first = n+1, k/2
 		}
-		if k >= 0 && len(chain) > 0 { // the beginning belongs to a better one
-			less := links[k].score + costStart + startCost(r, chain[len(chain)-1].v)
-			for i := range sums {
-				sums[i] -= less
-			}
+		less := 0.0
+		if k >= 0 && n > 0 { // the beginning belongs to a better one
+			less = links[k].score + costStart + startCost(r, items[first].v)
 		}
-		if len(chain) < 2 || sums[0] < leastRun {
+		if n < 2 || links[j].score-less < leastRun {
 			continue
 		}
+		chain, sums := make([]item, n), make([]float64, n)
 		for i := j; i >= 0 && i != k; i = links[i].from {
 			used[i/2] = true
+			n--
+			chain[n], sums[n] = items[i/2], links[i].score-less
 		}
-		slices.Reverse(chain)
-		slices.Reverse(sums)
 		space(chain)
 		out = append(out, run{rule: r, items: chain, score: sums[len(sums)-1], sums: sums})
 	}

@@ -1,9 +1,9 @@
 package segment
 
 import (
+	"cmp"
 	"math"
 	"slices"
-	"sort"
 
 	"captally.example/captally/segment/caption"
 )
@@ -94,11 +94,12 @@ func (x *text) holdRuns(items []item, over *passing) []run {
 	outer := make([]holdLink, n)
 	tight := x.timing == caption.TimingWord
 	careful := x.careless == 0
-	bad := holdLink{score: math.Inf(-1), from: -1}
+	bad := holdLink{score: math.Inf(-1), from: unreached}
 	x.leadsHolds = x.leadingWords(true)
 	for j := range items {
 		b := &items[j]
 		in, out := bad, bad
+		mark := x.outerMarked(b)
 		if b.v <= 2 {
 			in = holdLink{score: b.gain - costHoldStart + x.holdSaid(b.first), from: -1, h: b.v, k: 1, startAt: b.t, cycles: 1}
 		}
@@ -117,16 +118,34 @@ func (x *text) holdRuns(items []item, over *passing) []run {
 			if dt > longestPeriod {
 				break
 			}
+			if inner[i].from == unreached && outer[i].from == unreached {
+				continue
+			}
 			between, border := over.pass(items, i, j), float64(1.5*(x.cross[b.first]-x.cross[min(a.last, b.first)]))
 			pass := between + border
-			if l := &inner[i]; !math.IsInf(l.score, -1) {
-				in = better(in, sameCycle(l, i, a, b, dt, pass, tight), l, b.gain, careful)
-				in = better(in, nextCycle(l, i, false, b, dt, pass, tight), l, b.gain, careful)
-				out = better(out, x.closeCycle(l, i, b, dt, between, border), l, b.gain, careful)
+			if l := &inner[i]; l.from != unreached {
+				if d := b.v - l.h; d >= 1 && d <= 2 && dt <= 5 {
+					next := sameCycle(l, i, b, dt, pass, tight)
+					in.improve(&next, l, b.gain, careful)
+				}
+				if startsNext(l, false, b) {
+					next := nextCycle(l, i, false, b, dt, pass, tight)
+					in.improve(&next, l, b.gain, careful)
+				}
+				if (l.k >= 2 || l.h >= lateSecond) && dt <= 12 {
+					next := closeCycle(l, i, b, dt, between, border, mark)
+					out.improve(&next, l, b.gain, careful)
+				}
 			}
-			if l := &outer[i]; !math.IsInf(l.score, -1) {
-				in = better(in, nextCycle(l, i, true, b, dt, pass, tight), l, b.gain, careful)
-				out = better(out, x.silentCycle(l, i, b, dt, pass), l, b.gain, careful)
+			if l := &outer[i]; l.from != unreached {
+				if startsNext(l, true, b) {
+					next := nextCycle(l, i, true, b, dt, pass, tight)
+					in.improve(&next, l, b.gain, careful)
+				}
+				if countsSilent(l, b, dt) {
+					next := silentCycle(l, i, b, dt, pass, tight, mark)
+					out.improve(&next, l, b.gain, careful)
+				}
 			}
 		}
 		inner[j], outer[j] = in, out
@@ -134,19 +153,18 @@ func (x *text) holdRuns(items []item, over *passing) []run {
 	return x.extractHolds(items, inner, outer)
 }
 
-// better returns the better way to reach the item b, whose gain is given; going on from l must beat beginning another count.
-func better(a, b holdLink, l *holdLink, gain float64, careful bool) holdLink {
+// unreached is where an item is reached from that no count has come to.
+const unreached = -2
+
+// improve takes b where that is the better way to reach an item, whose gain is given; going on from l must beat beginning another count.
+func (a *holdLink) improve(b, l *holdLink, gain float64, careful bool) {
 	anew := costStart
 	if b.h == lateSecond && b.k == 1 && careful {
 		anew = costHoldStart // no count begins with it
 	}
-	if b.score-l.score-gain < -anew {
-		return a
+	if b.score-l.score-gain >= -anew && b.score > a.score {
+		*a = *b
 	}
-	if b.score > a.score {
-		return b
-	}
-	return a
 }
 
 // holdSaid is what the word "hold" or its like just before word i speaks for seconds being counted from there.
@@ -164,11 +182,9 @@ func (x *text) holdSaid(i int) float64 {
 	return 0
 }
 
-func sameCycle(l *holdLink, i int, a, b *item, dt, pass float64, tight bool) holdLink {
+// sameCycle goes on to the next second of a repetition, or the one after.
+func sameCycle(l *holdLink, i int, b *item, dt, pass float64, tight bool) holdLink {
 	d := b.v - l.h
-	if d < 1 || d > 2 || dt > 5 {
-		return holdLink{score: math.Inf(-1)}
-	}
 	out := *l
 	out.score += b.gain - pass - float64(costInnerGap*float64(d-1))
 	if tight {
@@ -180,14 +196,19 @@ func sameCycle(l *holdLink, i int, a, b *item, dt, pass float64, tight bool) hol
 	return out
 }
 
-func nextCycle(l *holdLink, i int, fromOut bool, b *item, dt, pass float64, tight bool) holdLink {
-	late := fromOut && b.v == lateSecond && l.prevH >= lateSecond // the seconds before it are lost
-	if b.v > 2 && !late || (!fromOut && l.k < 2) {
-		return holdLink{score: math.Inf(-1)}
+// startsNext reports whether b may be the first second of the next repetition that is heard.
+func startsNext(l *holdLink, fromOut bool, b *item) bool {
+	if !fromOut {
+		return b.v <= 2 && l.k >= 2
 	}
+	return b.v <= 2 || b.v == lateSecond && l.prevH >= lateSecond // the seconds before it are lost
+}
+
+// nextCycle goes on to the next repetition.
+func nextCycle(l *holdLink, i int, fromOut bool, b *item, dt, pass float64, tight bool) holdLink {
 	out := *l
 	out.score += b.gain - pass
-	if late {
+	if b.v > 2 {
 		out.score -= costLateHold
 	}
 	if fromOut && l.outer > 0 && dt > l.outer {
@@ -216,21 +237,21 @@ func nextCycle(l *holdLink, i int, fromOut bool, b *item, dt, pass float64, tigh
 	return out
 }
 
-// silentCycle goes on from the number of one repetition to that of the next, of which nobody counts the seconds.
-func (x *text) silentCycle(l *holdLink, i int, b *item, dt, pass float64) holdLink {
+// countsSilent reports whether b, seconds dt after the number of a repetition, may be the number of the next, of which nobody counts the
+// seconds.
+func countsSilent(l *holdLink, b *item, dt float64) bool {
 	d := b.v - l.r
-	if l.dir != 0 {
-		d *= l.dir
-	}
-	if d != 1 && (d != -1 || l.dir != 0) || b.cost > 0 || dt < shortestPeriod {
-		return holdLink{score: math.Inf(-1)}
-	}
+	return b.cost == 0 && dt >= shortestPeriod && (l.dir*d == 1 || l.dir == 0 && abs(d) == 1)
+}
+
+// silentCycle goes on to that number.
+func silentCycle(l *holdLink, i int, b *item, dt, pass float64, onWords bool, before marking) holdLink {
 	out := *l
 	out.score += b.gain - pass - costSilentHold
-	if x.marksOuter(b) {
+	if before.marked {
 		out.score += gainNamed
 	}
-	if x.timing == caption.TimingWord && l.outer > 0 {
+	if onWords && l.outer > 0 {
 		z := math.Log(dt/l.outer) / outerSpread
 		out.score += onBeat(outerSpread) - math.Min(4, 0.5*z*z)
 	}
@@ -242,16 +263,20 @@ func (x *text) silentCycle(l *holdLink, i int, b *item, dt, pass float64) holdLi
 	return out
 }
 
-// marksOuter reports whether the word before a number shows that it numbers a repetition.
-func (x *text) marksOuter(b *item) bool {
-	return b.first > 0 && (outerMark[x.w[b.first-1].fold] || x.leadsHolds[x.w[b.first-1].fold])
+// A marking is what the word before a number says of its being the number of a repetition.
+type marking struct{ marked, and bool } // and: it is only "and"
+
+func (x *text) outerMarked(b *item) marking {
+	if b.first == 0 {
+		return marking{}
+	}
+	word := x.w[b.first-1].fold
+	return marking{outerMark[word] || x.leadsHolds[word], word == "and"}
 }
 
-func (x *text) closeCycle(l *holdLink, i int, b *item, dt, between, border float64) holdLink {
-	if l.k < 2 && l.h < lateSecond || dt > 12 {
-		return holdLink{score: math.Inf(-1)}
-	}
-	marked := x.marksOuter(b)
+// closeCycle ends a repetition with its number.
+func closeCycle(l *holdLink, i int, b *item, dt, between, border float64, before marking) holdLink {
+	marked := before.marked
 	if marked && dt <= releaseTime {
 		border = math.Min(border, costRelease)
 	}
@@ -270,7 +295,7 @@ func (x *text) closeCycle(l *holdLink, i int, b *item, dt, between, border float
 	default:
 		out.score -= 5
 	}
-	if b.first > 0 && x.w[b.first-1].fold != "and" && marked {
+	if marked && !before.and {
 		out.score += gainMarked
 	} else if !marked {
 		out.score -= costUnmarked
@@ -308,7 +333,7 @@ func (x *text) extractHolds(items []item, inner, outer []holdLink) []run {
 			ends = append(ends, holdNode{j, false})
 		}
 	}
-	sort.SliceStable(ends, func(a, b int) bool { return link(ends[a]).score > link(ends[b]).score })
+	slices.SortStableFunc(ends, func(a, b holdNode) int { return cmp.Compare(link(b).score, link(a).score) })
 	used := make([]bool, len(items))
 	var out []run
 	for _, e := range ends {
