@@ -78,46 +78,56 @@ func (p *planner) setStart(i int) float64 {
 	return s.start
 }
 
-// A weighing holds what the accounts of one gap share.
+// A weighing holds what the accounts of one gap share. Its slices are used again for the next gap.
 type weighing struct {
 	*planner
 	*gap
-	at     []int            // words at which something may begin, the last being the gap's end
-	time   []float64        // when they do
-	flow   []float64        // what it costs that something begins there
-	edge   [][edges]float64 // what the words say for something beginning there
-	silent []float64        // seconds of silence before them
-	pause  []float64        // seconds of silence just before them, as far as it counts
-	said   float64          // how surely a phrase sends people to rest
+	starts []bool    // by word: a phrase that introduces an exercise begins there
+	at     []place   // where something may begin, the last being the gap's end
+	rests  []float64 // what a rest up to each of them weighs
+	ways   []restEnd // the accounts with a rest
+	said   float64   // how surely a phrase sends people to rest
 }
 
+// A place is a word at which something may begin.
+type place struct {
+	word   int
+	time   float64        // when it begins
+	flow   float64        // what it costs that something begins there
+	silent float64        // seconds of silence before it
+	pause  float64        // seconds of silence just before it, as far as it counts
+	edge   [edges]float64 // what the words say for something beginning there
+}
+
+// A restEnd is when the rest of one account ends, and what that account weighs.
+type restEnd struct{ score, end float64 }
+
 // explain finds the likeliest account of a gap.
-func (p *planner) explain(g *gap) account {
-	w := p.newWeighing(g)
+func (w *weighing) explain(g *gap) account {
+	w.weigh(g)
 	best := account{rest: g.first, lead: g.last}
 	top := math.Inf(-1)
-	type choice struct{ score, end float64 }
-	var rests []choice
+	w.ways = w.ways[:0]
 	talk := math.Inf(-1)
 	for l := range w.at {
-		if g.set < 0 && w.at[l] != g.last {
+		if g.set < 0 && w.at[l].word != g.last {
 			continue
 		}
 		lead := w.lead(l)
 		for e := 0; e <= l; e++ {
-			s := lead + w.rest(e) + w.talk(e, l)
+			s := lead + w.rests[e] + w.talk(e, l)
 			if s > top {
-				top, best.rest, best.lead = s, w.at[e], w.at[l]
+				top, best.rest, best.lead = s, w.at[e].word, w.at[l].word
 			}
 			if e > 0 {
-				rests = append(rests, choice{s, w.time[e]})
+				w.ways = append(w.ways, restEnd{s, w.at[e].time})
 			} else {
 				talk = logSum(talk, s)
 			}
 		}
 	}
 	mass, m1, m2 := 0.0, 0.0, 0.0
-	for _, c := range rests {
+	for _, c := range w.ways {
 		q := math.Exp(c.score - top)
 		mass += q
 		m1 += float64(q * c.end)
@@ -140,8 +150,10 @@ func logSum(a, b float64) float64 {
 	return a + math.Log1p(math.Exp(b-a))
 }
 
-func (p *planner) newWeighing(g *gap) *weighing {
-	w := &weighing{planner: p, gap: g}
+// weigh finds where something may begin in a gap, and what a rest up to there weighs.
+func (w *weighing) weigh(g *gap) {
+	p := w.planner
+	w.gap, w.at, w.said = g, w.at[:0], 0
 	silent := 0.0
 	for i := g.first; i <= g.last; i++ {
 		t := g.end
@@ -153,7 +165,7 @@ func (p *planner) newWeighing(g *gap) *weighing {
 			pause = math.Max(0, t-math.Max(p.w[i-1].end, g.start))
 		}
 		silent += math.Max(0, pause-1.2)
-		begins := i == g.first || i == g.last || p.w[i-1].stop == sentence || pause > 0.3 || p.startsMark(i)
+		begins := i == g.first || i == g.last || p.w[i-1].stop == sentence || pause > 0.3 || w.starts[i]
 		if !begins {
 			continue
 		}
@@ -164,31 +176,28 @@ func (p *planner) newWeighing(g *gap) *weighing {
 		if i == g.first {
 			t = g.start
 		}
-		w.at = append(w.at, i)
-		w.time = append(w.time, math.Max(t, g.start))
-		w.flow = append(w.flow, flow)
-		w.edge = append(w.edge, p.topics.edge(i))
-		w.silent = append(w.silent, silent)
-		w.pause = append(w.pause, math.Min(mostPause, pause))
+		w.at = append(w.at, place{i, math.Max(t, g.start), flow, silent, math.Min(mostPause, pause), p.topics.edge(i)})
 	}
 	for _, m := range p.marks["rest"] {
 		if m.First >= g.first-1 && m.First < g.last {
 			w.said = math.Max(w.said, m.Weight)
 		}
 	}
-	return w
+	w.rests = w.rests[:0]
+	for e := range w.at {
+		w.rests = append(w.rests, w.rest(e))
+	}
 }
 
-// startsMark reports whether a phrase that introduces an exercise begins at word i.
-func (p *planner) startsMark(i int) bool {
-	for _, kind := range []string{"next", "swap", "balance"} {
-		for _, m := range p.marks[markKind(kind)] {
-			if m.First == i {
-				return true
-			}
+// introduces tells of each word, and the end, whether a phrase that introduces an exercise begins there.
+func (x *text) introduces() []bool {
+	out := make([]bool, len(x.w)+1)
+	for _, kind := range [...]string{"next", "swap", "balance"} {
+		for _, m := range x.marks[markKind(kind)] {
+			out[m.First] = true
 		}
 	}
-	return false
+	return out
 }
 
 // lead weighs the set's announcement beginning at place l.
@@ -197,10 +206,10 @@ func (w *weighing) lead(l int) float64 {
 	if w.set < 0 {
 		return 0
 	}
-	z := math.Log(math.Max(leadShortest, w.time[end]-w.time[l])/leadUsual) / leadSpread
-	s := float64(-0.5*z*z) - w.flow[l]
+	z := math.Log(math.Max(leadShortest, w.at[end].time-w.at[l].time)/leadUsual) / leadSpread
+	s := float64(-0.5*z*z) - w.at[l].flow
 	if l > 0 {
-		s += float64(shareGapEdge*w.edge[l][leadEdge]) + float64(gainPause*w.pause[l])
+		s += float64(shareGapEdge*w.at[l].edge[leadEdge]) + float64(gainPause*w.at[l].pause)
 	}
 	return s
 }
@@ -213,9 +222,9 @@ func (w *weighing) rest(e int) float64 {
 	if !w.afterSet {
 		return -100
 	}
-	length := w.time[e] - w.time[0]
-	s := float64(gainOwed*w.dose.Prob) + float64(gainRestSaid*w.said) - lossRest + float64(shareGapEdge*w.edge[0][restEdge])
-	s += float64(gainSilent*math.Min(mostSilent, w.silent[e])) - w.flow[e]
+	length := w.at[e].time - w.at[0].time
+	s := float64(gainOwed*w.dose.Prob) + float64(gainRestSaid*w.said) - lossRest + float64(shareGapEdge*w.at[0].edge[restEdge])
+	s += float64(gainSilent*math.Min(mostSilent, w.at[e].silent)) - w.at[e].flow
 	return s + w.restLength(length)
 }
 
@@ -241,12 +250,12 @@ func (w *weighing) talk(e, l int) float64 {
 	if e == l {
 		return 0
 	}
-	length := math.Max(1, w.time[l]-w.time[e])
+	length := math.Max(1, w.at[l].time-w.at[e].time)
 	z := math.Log(length/talkUsual) / talkSpread
-	s := float64(-0.5*z*z) - float64(gainSilent*math.Min(mostSilent, w.silent[l]-w.silent[e]))
-	s += float64(shareGapEdge * w.edge[e][talkEdge])
+	s := float64(-0.5*z*z) - float64(gainSilent*math.Min(mostSilent, w.at[l].silent-w.at[e].silent))
+	s += float64(shareGapEdge * w.at[e].edge[talkEdge])
 	if e > 0 {
-		s += float64(gainPause*w.pause[e]) - lossTalkAfter
+		s += float64(gainPause*w.at[e].pause) - lossTalkAfter
 	}
 	return s
 }

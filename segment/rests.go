@@ -24,10 +24,11 @@ func (p *planner) rests() {
 	}
 	doses := announce.RestDoses(p.track, p.spans, spans, p.said)
 	spans = spans[:0]
+	w := &weighing{planner: p, starts: p.introduces()}
 	for i := range gaps {
 		g := &gaps[i]
 		g.dose = doses[i]
-		a := p.explain(g)
+		a := w.explain(g)
 		if g.set >= 0 {
 			p.leads[g.set], p.talkSure[g.set] = a.lead, a.talkSure(g)
 		}
