@@ -162,11 +162,13 @@ func (x *text) silentLengths(from int, last *item) (shortest, longest float64) {
 func (x *text) silentFit(from int, last *item) float64 {
 	const steps = 8
 	shortest, longest := x.silentLengths(from, last)
-	sum := 0.0
+	sum, of, density := 0.0, 0.0, 0.0
 	for k := 0; k <= steps; k++ {
-		length := math.Max(1, shortest+float64((longest-shortest)*float64(k)/steps))
-		z := math.Log(length/float64(last.v)/silentPace) / silentSpread
-		sum += math.Exp(-0.5 * z * z)
+		if length := math.Max(1, shortest+float64((longest-shortest)*float64(k)/steps)); length != of { // with a time on each word there is but one
+			z := math.Log(length/float64(last.v)/silentPace) / silentSpread
+			of, density = length, math.Exp(-0.5*z*z)
+		}
+		sum += density
 	}
 	return math.Log(math.Max(1e-9, sum/(steps+1)))
 }
@@ -177,21 +179,25 @@ func (x *text) onTheWay(from int, last *item) float64 {
 	begin := x.w[from-1].end
 	spread := wayStray * beatSpread(x.timing)
 	most := onBeat(spread)
-	sum, n := 0.0, 0
-	for k := x.numbersBefore(from); k < len(x.numbers); k++ {
-		b := &x.numbers[k]
-		if b.first >= last.first {
-			break
+	between := x.numbers[x.numbersBefore(from):x.numbersBefore(last.first)]
+	counts := func(b *item) bool { return b.cost == 0 && b.gain >= gainHalf && b.v < last.v && b.v >= 2 }
+	n := 0
+	for k := range between {
+		if counts(&between[k]) {
+			n++
 		}
-		if b.cost > 0 || b.gain < gainHalf || b.v >= last.v || b.v < 2 {
+	}
+	if 2*n >= last.v { // it is counted aloud
+		return 0
+	}
+	sum := 0.0
+	for k := range between {
+		b := &between[k]
+		if !counts(b) {
 			continue
 		}
 		z := math.Log((b.t-begin)/(last.t-begin)*float64(last.v)/float64(b.v)) / spread
 		sum += max(-wayMost, most-float64(0.5*z*z))
-		n++
-	}
-	if 2*n >= last.v { // it is counted aloud
-		return 0
 	}
 	return math.Min(sum, wayMost)
 }
