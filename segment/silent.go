@@ -31,11 +31,11 @@ const (
 func (x *text) silentCounts(items []item, counted []run) []run {
 	var out []run
 	add := func(it *item, marked, lost bool) {
-		ways := x.silentWays(it, marked)
-		for i := range ways {
-			ways[i].lost = lost
+		n := len(out)
+		out = x.silentWays(out, it, marked)
+		for i := range out[n:] {
+			out[n+i].lost = lost
 		}
-		out = append(out, ways...)
 	}
 	for k := range items {
 		it := &items[k]
@@ -91,9 +91,9 @@ func (x *text) dosesBefore(i int) []int {
 	return out
 }
 
-// silentWays returns where a set whose last number is it may have begun, the likeliest first; marked says that it sums up.
-func (x *text) silentWays(it *item, marked bool) []run {
-	var ways []run // by their scores with the dose, which asStretch adds
+// silentWays adds to out where a set whose last number is it may have begun, the likeliest first; marked says that it sums up.
+func (x *text) silentWays(out []run, it *item, marked bool) []run {
+	first := len(out)
 	items := []item{*it}
 	announces, goesOn := x.announces(it), !marked && x.goesOn(it)
 	near := sort.Search(len(x.goMarks), func(k int) bool { return it.t-x.w[x.goMarks[k].last-1].end <= silentLongest })
@@ -124,10 +124,16 @@ func (x *text) silentWays(it *item, marked bool) []run {
 			r.score -= lossGoesOn
 		}
 		r.score -= float64(lossAnnounces * math.Max(0, announces-0.4))
-		ways = append(ways, r)
+		k := len(out) // its place by the scores with the dose, which asStretch adds
+		for k > first && out[k-1].score+out[k-1].dose < r.score+r.dose {
+			k--
+		}
+		if k < first+mostWaysKept {
+			out = slices.Insert(out, k, r)
+			out = out[:min(len(out), first+mostWaysKept)]
+		}
 	}
-	sort.SliceStable(ways, func(a, b int) bool { return ways[a].score+ways[a].dose > ways[b].score+ways[b].dose })
-	return ways[:min(len(ways), mostWaysKept)]
+	return out
 }
 
 // inSilence returns when a set in silence began and ended, in seconds: from word from on, up to its one number. Where the file

@@ -36,6 +36,7 @@ const (
 	timedStray   = 0.35 // one in five strays so far
 	timedTypical = 28.0 // seconds where nothing was announced
 	timedBroad   = 0.5  // its spread, natural logarithm
+	rounding     = 1e-9 // nats by which a sum may be off for the order of its parts
 	flowPause    = 1.2  // seconds: a longer silence ends a flow of talk
 	secondsPace  = 1.0  // of seconds counted aloud
 	secondsStray = 0.35 // natural logarithm: how far their pace strays from it
@@ -107,7 +108,10 @@ func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairF
 		if e.down {
 			f[pairCountdown] = 0
 		}
-		if g.score+e.score+l.weights.ofPair(f)+f[pairSeconds]+l.weights.restOfPair(f[pairCues]) < least { // what is not asked yet is 0
+		if len(g.said) == 0 {
+			f[pairUnsaid] = 1
+		}
+		if g.score+e.score+l.weights.ofPair(f)+f[pairSeconds]+l.weights.restOfPair(f) < least-rounding { // what is not asked yet is 0
 			continue
 		}
 		f[pairCueFit], f[pairCueTrue] = l.cueFit(g, e)
@@ -122,7 +126,6 @@ func (l *listener) lengthFit(g *timedStart, dt float64, f *pairFeatures) {
 	z := (ln - lnTypical) / timedBroad
 	f[pairTypical] = -min(4, 0.5*z*z)
 	if len(g.said) == 0 {
-		f[pairUnsaid] = 1
 		return
 	}
 	announced, any := commonLength(ln, g.said)

@@ -50,8 +50,14 @@ func (w *timedWeights) ofPair(f *pairFeatures) float64 {
 // mostFit is more than pairFit ever is.
 const mostFit = 3.5
 
-// restOfPair is the most that the announced length and the truth of remarks on the time can add, where so many were made.
-func (w *timedWeights) restOfPair(remarks float64) float64 {
-	return float64(mostFit*max(0, w.pair[pairFit])) + float64(min(2, remarks)*max(0, w.pair[pairCueTrue])) +
-		max(0, -4*w.pair[pairCueFit]) + max(0, -1.5*w.pair[pairFar]) + max(0, -4*w.pair[pairTypical])
+// restOfPair is the most that the length and the truth of remarks on the time can add, given whether there are any remarks and an announced length.
+func (w *timedWeights) restOfPair(f *pairFeatures) float64 {
+	rest := max(0, -4*w.pair[pairTypical])
+	if f[pairCues] > 0 {
+		rest += float64(2*max(0, w.pair[pairCueTrue])) + max(0, -4*w.pair[pairCueFit])
+	}
+	if f[pairUnsaid] == 0 {
+		rest += float64(mostFit*max(0, w.pair[pairFit])) + max(0, -1.5*w.pair[pairFar])
+	}
+	return rest
 }
