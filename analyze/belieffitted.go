@@ -59,4 +59,47 @@ var oddWeights = [oddKinds][]float64{
 		-0.75, // doseShared
 		0.15,  // doseSet
 	},
+	{
+		0.31,  // lengthOne
+		-1.46, // lengthBlock
+		0.16,  // lengthLogit
+		-0.19, // lengthRough
+		0.06,  // lengthPoor
+		-0.38, // lengthEdge
+		-1.22, // lengthRaw
+		0.00,  // timeOver
+		-0.76, // timeFar
+		-0.31, // timeBefore
+		0.58,  // timeKept
+		0.01,  // timeOthers
+	},
+	{
+		0.74,  // lengthOne
+		-0.37, // lengthBlock
+		0.39,  // lengthLogit
+		0.10,  // lengthRough
+		0.31,  // lengthPoor
+		0.49,  // lengthEdge
+		-0.87, // lengthRaw
+		-0.01, // timeOver
+		-1.37, // timeFar
+		0.27,  // timeBefore
+		0.55,  // timeKept
+		-0.42, // timeOthers
+	},
+	{
+		-0.06, // lengthOne
+		-0.29, // lengthBlock
+		0.60,  // lengthLogit
+		-0.30, // lengthRough
+		0.01,  // lengthPoor
+		0.08,  // lengthEdge
+		-0.53, // lengthRaw
+		-0.23, // sidesCounted
+		0.07,  // sidesFar
+		-0.09, // sidesOne
+		0.48,  // sidesDose
+		0.90,  // sidesOff
+		-1.34, // sidesApart
+	},
 }

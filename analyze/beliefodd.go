@@ -24,16 +24,22 @@ const (
 	OddBySession  OddKind = iota // that a slip was really made
 	OddByCaptions                // that it is the captioner's
 	OddDose                      // that a set went under or over the announced number
+	OddTime                      // that a timed set was shorter or longer than announced
+	OddRest                      // that a rest was
+	OddSides                     // that the two sides of an exercise differ
 	oddKinds
 )
 
 // OddKinds lists the kinds.
-func OddKinds() []OddKind { return []OddKind{OddBySession, OddByCaptions, OddDose} }
+func OddKinds() []OddKind {
+	return []OddKind{OddBySession, OddByCaptions, OddDose, OddTime, OddRest, OddSides}
+}
 
 // An Odd is one odd place of a session, and the evidence on one belief about it. It is what the weights are fitted on.
 type Odd struct {
 	Kind    OddKind
-	Finding Finding // as it would be made of the belief; only Kind, Cause, At and Set are given
+	Finding Finding // as it would be made of the belief; only Kind, Cause, At, Set and Rest are given
+	Until   float64 // where the set or rest ends that begins at Finding.At, seconds; 0 for an odd number
 	Reasons []float64
 }
 
@@ -278,20 +284,27 @@ func Odds(s *segment.Session) []Odd {
 				}
 				x.Cause, x.Kind = cause, slipKind(slip, cause)
 				reasons := l.slipReasons(i, slip, p, other)
-				out = append(out, Odd{OddKind(kind), x, reasons})
+				out = append(out, Odd{OddKind(kind), x, 0, reasons})
 			}
 		}
 		if kind, p := offDose(set); p > 0.5 {
 			reasons := l.doseReasons(i, p)
 			x := Finding{Kind: kind, Cause: causeSession, At: at(set.End.At), Set: setID(i)}
-			out = append(out, Odd{OddDose, x, reasons})
+			out = append(out, Odd{OddDose, x, 0, reasons})
 		}
 	}
-	return out
+	return append(out, oddLengths(s, l)...)
 }
 
 // Reasons names the reasons of a kind in order, as the constants above are named.
 func (k OddKind) Reasons() []string {
+	length := []string{"lengthOne", "lengthBlock", "lengthLogit", "lengthRough", "lengthPoor", "lengthEdge", "lengthRaw"}
+	switch k {
+	case OddTime, OddRest:
+		return append(length, "timeOver", "timeFar", "timeBefore", "timeKept", "timeOthers")
+	case OddSides:
+		return append(length, "sidesCounted", "sidesFar", "sidesOne", "sidesDose", "sidesOff", "sidesApart")
+	}
 	shared := []string{"reasonBlock", "reasonLogit", "reasonRough", "reasonOdd", "reasonRange", "reasonBare"}
 	if k == OddDose {
 		return append(shared, "doseOver", "doseShort", "doseFar", "doseMisheard", "doseAimed", "doseExplains", "doseKept", "doseShared", "doseSet")

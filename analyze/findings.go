@@ -96,6 +96,10 @@ func likely(p float64) string {
 	return causeUnsure
 }
 
+// clearlyOff is the probability from which a remark on the time left is told to be wrong. It is the least that can go wrong in a session, and in captions
+// with rough times nearly every such remark would be wrong as likely as not.
+const clearlyOff = 0.75
+
 // timeCues tells the remarks on the time left that were wrong by more than the tolerance.
 func (f *finder) timeCues(cues []segment.TimeCue, end caption.Spread, set, rest string) {
 	for _, c := range cues {
@@ -106,7 +110,7 @@ func (f *finder) timeCues(cues []segment.TimeCue, end caption.Spread, set, rest 
 		if c.Actual < c.Said {
 			p = left.below(c.Said - tol)
 		}
-		if p <= 0.5 {
+		if p < clearlyOff {
 			continue
 		}
 		e := f.evidence()

@@ -7,8 +7,12 @@ import (
 	"captally.example/captally/segment"
 )
 
+// hardlyLikely is the probability below which a length that differs from what was announced is not told: nobody need look for what is
+// wrong three times in four.
+const hardlyLikely = 0.25
+
 // seconds tells a timed set that was shorter or longer than announced by more than the tolerance. The verdict follows the
-// measured value, as a rest's does; where the limits make it less likely than not, the cause is unsure. A set of less than half
+// measured value, as a rest's does; where all that is known makes it less likely than not, the cause is unsure. A set of less than half
 // or more than twice what was announced was perhaps not meant to have that dose.
 func (f *finder) seconds(i int) {
 	set := &f.session.Sets[i]
@@ -26,10 +30,18 @@ func (f *finder) seconds(i int) {
 		f.add(unclearTime(i, set, p), e)
 		return
 	}
-	f.add(Finding{
-		Kind: "time-" + verdict, Cause: likely(p), At: at(set.Start.At), Set: setID(i), Probability: p,
-		Text: fmt.Sprintf("The set at %s%s lasts %s; %s were announced.", set.Start.At, inSet(set), length(set.Performed), seconds(want)),
-	}, e)
+	weighed := p
+	if !f.settled.Numbers[i] && !f.settled.Doses[i] {
+		weighed = weigh(OddTime, f.ledger.timeReasons(i, p, f.opt.Lengths))
+	}
+	x := Finding{
+		Kind: "time-" + verdict, Cause: likely(weighed), At: at(set.Start.At), Set: setID(i), Probability: weighed,
+		Text: fmt.Sprintf("The set at %s%s lasts %s; %s were announced.", set.Start.At, inSet(set), length(set.Performed), seconds(want)) +
+			doubt(p, weighed, "set"),
+	}
+	if weighed >= hardlyLikely || f.settled.ruling(x) != nil {
+		f.add(x, e)
+	}
 }
 
 // rest tells a rest that was shorter or longer than announced. One that is within the tolerance of nothing at all is missing.
@@ -42,16 +54,29 @@ func (f *finder) rest(i int) {
 	if verdict == "kept" {
 		return
 	}
-	text := fmt.Sprintf("The rest at %s lasts %s; %s were announced.", rest.Start.At, length(rest.Length), seconds(rest.Announced))
+	weighed := weigh(OddRest, f.ledger.restReasons(i, p, f.opt.Lengths))
+	text := fmt.Sprintf("The rest at %s lasts %s; %s were announced.", rest.Start.At, length(rest.Length), seconds(rest.Announced)) + doubt(p, weighed, "rest")
 	if verdict == "short" && rest.Length.Value <= f.opt.Lengths.Of(0) {
 		verdict = "missing"
-		text = fmt.Sprintf("At %s a rest of %s was announced, and hardly any was given.", rest.Start.At, seconds(rest.Announced))
+		text = fmt.Sprintf("At %s a rest of %s was announced, and hardly any was given.", rest.Start.At, seconds(rest.Announced)) + doubt(p, weighed, "rest")
 	}
 	e := f.evidence()
 	e.from(rest.At)
-	f.add(Finding{
-		Kind: "rest-" + verdict, Cause: likely(p), At: at(rest.Start.At), Rest: restID(i), Probability: p, Text: text,
-	}, e)
+	x := Finding{Kind: "rest-" + verdict, Cause: likely(weighed), At: at(rest.Start.At), Rest: restID(i), Probability: weighed, Text: text}
+	if weighed >= hardlyLikely || f.settled.ruling(x) != nil {
+		f.add(x, e)
+	}
+}
+
+// doubt adds to a length why it is not said of the session for certain; p is its probability by the limits alone.
+func doubt(p, weighed float64, of string) string {
+	switch {
+	case weighed > 0.5:
+		return ""
+	case p > 0.5:
+		return " Perhaps that was meant for another " + of + "."
+	}
+	return " The times are too rough to tell."
 }
 
 // against compares a length with what was announced, in seconds; p is the probability of the verdict.

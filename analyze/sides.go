@@ -53,20 +53,16 @@ func pairs(sets []segment.Set) []pair {
 func (f *finder) sides() {
 	for _, p := range pairs(f.session.Sets) {
 		left, right := &f.session.Sets[p.left], &f.session.Sets[p.right]
-		var chance float64
-		var gotLeft, gotRight string
-		switch {
-		case left.Counted != right.Counted:
-			continue
-		case left.Counted:
-			chance = differentReps(left, right)
-			gotLeft, gotRight = done(left), done(right)
-		default:
-			chance = differentTimes(left, right, f.opt.Lengths)
-			gotLeft, gotRight = length(left.Performed), length(right.Performed)
+		chance := differ(left, right, f.opt.Lengths)
+		if chance > 0.5 && !(f.settled.Numbers[p.left] && f.settled.Numbers[p.right]) {
+			chance = weigh(OddSides, f.ledger.sidesReasons(p.left, p.right, chance))
 		}
-		if chance <= 0.5 {
+		if chance <= 0.5 { // nobody need look: what is odd in one of the two is told of that set
 			continue
+		}
+		gotLeft, gotRight := done(left), done(right)
+		if !left.Counted {
+			gotLeft, gotRight = length(left.Performed), length(right.Performed)
 		}
 		later, id := right, p.right
 		if p.left > p.right {
@@ -80,6 +76,17 @@ func (f *finder) sides() {
 			Text: fmt.Sprintf("The sides differ in %s: %s on the left, %s on the right.", later.Exercise.Text, gotLeft, gotRight),
 		}, e)
 	}
+}
+
+// differ returns the probability, by the limits of both, that two sets were different; 0 where one was counted and the other was not.
+func differ(a, b *segment.Set, tol Tolerance) float64 {
+	switch {
+	case a.Counted != b.Counted:
+		return 0
+	case a.Counted:
+		return differentReps(a, b)
+	}
+	return differentTimes(a, b, tol)
 }
 
 // differentReps returns the probability that two counted sets had different numbers of repetitions; 0 where the likeliest

@@ -38,6 +38,58 @@ func Judge(truth *Truth, timing caption.Timing, f analyze.Finding) (right, known
 	return false, false
 }
 
+// JudgeLength says whether a finding of a timed set, a rest or two sides is right by the labels; what it tells of begins at its time and ends at
+// until, in seconds. It is wrong where there was no such set or rest, nothing was announced, or the two sides did not belong together.
+func JudgeLength(truth *Truth, f analyze.Finding, until float64) bool {
+	found := span{f.At, until}
+	if strings.HasPrefix(f.Kind, "rest-") {
+		best, most := Rest{}, 0.0
+		for _, r := range truth.Rests {
+			if o := overlap(span{r.Start, r.End}, found); o > most {
+				best, most = r, o
+			}
+		}
+		return most >= leastOverlap && best.announced() > 0 && verdict(best.Actual, best.announced()) == strings.TrimPrefix(f.Kind, "rest-")
+	}
+	best, most := -1, 0.0
+	for i, t := range truth.Sets {
+		if o := overlap(span{t.begin(), t.End}, found); o > most {
+			best, most = i, o
+		}
+	}
+	if most < leastOverlap {
+		return false
+	}
+	set := truth.Sets[best]
+	if f.Kind == "sides-uneven" {
+		other := truth.otherSide(best)
+		return other >= 0 && different(set, truth.Sets[other])
+	}
+	return set.Prescribed != nil && set.Prescribed.Seconds > 0 &&
+		verdict(set.End-set.begin(), set.Prescribed.Seconds) == strings.TrimPrefix(f.Kind, "time-")
+}
+
+// otherSide returns the place of the nearest set that does the exercise of set i on the other side, -1 for none.
+func (t *Truth) otherSide(i int) int {
+	best := -1
+	for k, o := range t.Sets {
+		other := o.Side == "left" && t.Sets[i].Side == "right" || o.Side == "right" && t.Sets[i].Side == "left"
+		if other && o.Exercise == t.Sets[i].Exercise && (best < 0 || math.Abs(o.Start-t.Sets[i].Start) < math.Abs(t.Sets[best].Start-t.Sets[i].Start)) {
+			best = k
+		}
+	}
+	return best
+}
+
+// different reports whether two sets had different repetitions, or times of which one would not be called kept for the other.
+func different(a, b Set) bool {
+	if a.Performed.Reps != nil && b.Performed.Reps != nil {
+		return *a.Performed.Reps != *b.Performed.Reps
+	}
+	m, n := a.End-a.begin(), b.End-b.begin()
+	return verdict(min(m, n), max(m, n)) != "kept"
+}
+
 // Verdicts judges the odd places of all labelled sessions; odds finds those of a file.
 func Verdicts(odds func(File) ([]analyze.Odd, error)) ([]Verdict, error) {
 	var out []Verdict
@@ -49,7 +101,11 @@ func Verdicts(odds func(File) ([]analyze.Odd, error)) ([]Verdict, error) {
 					return nil, fmt.Errorf("measuring %s: %w", f.Name, err)
 				}
 				for _, odd := range found {
-					if right, known := Judge(s.Truth, f.Timing, odd.Finding); known {
+					right, known := Judge(s.Truth, f.Timing, odd.Finding)
+					if odd.Until > 0 {
+						right, known = JudgeLength(s.Truth, odd.Finding, odd.Until), true
+					}
+					if known {
 						out = append(out, Verdict{s.Name, i / 2, i%2 == 1, f.Timing, odd, right})
 					}
 				}

@@ -3,6 +3,7 @@ package corpus_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 	"text/tabwriter"
 
@@ -44,7 +45,7 @@ func TestCalibration(t *testing.T) {
 				var likely []corpus.Judgement
 				sessions := map[string]bool{}
 				for i, v := range list {
-					if v.Heard == heard && v.Timing == timing && p[i] > 0.5 {
+					if v.Heard == heard && v.Timing == timing && v.Odd.Until == 0 && p[i] > 0.5 {
 						likely = append(likely, corpus.Judgement{Probability: p[i], Right: v.Right})
 						sessions[v.Session] = true
 					}
@@ -67,6 +68,53 @@ func TestCalibration(t *testing.T) {
 			}
 		}))
 	}
+}
+
+// TestCalibrationOfLengths prints how reliable it is that a set, a rest or a side was not as long as it ought to be, by weights fitted on the
+// other sessions, beside what the limits of the lengths alone would say. Weighing must pay: what is stated must lie nearer to what is true.
+func TestCalibrationOfLengths(t *testing.T) {
+	list, err := corpus.Verdicts(odds)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := corpus.LeftOut(list, func(v corpus.Verdict) string { return v.Session })
+	for kind, name := range map[analyze.OddKind]string{analyze.OddTime: "times", analyze.OddRest: "rests", analyze.OddSides: "sides"} {
+		limits := slices.Index(kind.Reasons(), "lengthLogit")
+		for _, heard := range []bool{false, true} {
+			var weighed, bare, told []corpus.Judgement
+			for i, v := range list {
+				if v.Odd.Kind != kind || v.Heard != heard {
+					continue
+				}
+				weighed = append(weighed, corpus.Judgement{Probability: p[i], Right: v.Right})
+				bare = append(bare, corpus.Judgement{Probability: 1 / (1 + math.Exp(-v.Odd.Reasons[limits])), Right: v.Right})
+				if p[i] > 0.5 {
+					told = append(told, weighed[len(weighed)-1])
+				}
+			}
+			if len(weighed) == 0 {
+				t.Fatalf("%s, heard %v: nothing was judged", name, heard)
+			}
+			a, b := corpus.Brier(weighed), corpus.Brier(bare)
+			_, ece := corpus.Reliability(told)
+			t.Logf("%s, heard %v: %d, of which %.2f are right; Brier %.3f, by the limits alone %.3f; told as the session's: %d, %.2f right, calibration error %.3f (%.3f by chance)",
+				name, heard, len(weighed), share(weighed), a, b, len(told), share(told), ece, corpus.ByChance(told))
+			if a >= b {
+				t.Errorf("%s, heard %v: Brier score %.3f, by the limits alone %.3f", name, heard, a, b)
+			}
+		}
+	}
+}
+
+// share returns the share of judgements that are right.
+func share(list []corpus.Judgement) float64 {
+	n := 0
+	for _, j := range list {
+		if j.Right {
+			n++
+		}
+	}
+	return float64(n) / float64(max(1, len(list)))
 }
 
 // rangeFloors are shares of stated ranges that must hold the truth, in word, cue and block timing.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 
 	"captally.example/captally/analyze"
 )
@@ -18,7 +19,7 @@ func corrections(r *analyze.Report, w wording) []Correction {
 	for _, kinds := range []map[string]bool{slipKinds, doseKinds, otherKinds} {
 		for _, f := range r.Findings {
 			set := findSet(r, f.Set)
-			if f.Cause != "session" || f.Probability < sureEnough || !kinds[f.Kind] || doseKinds[f.Kind] && told[f.Set] || f.Kind == "sides-uneven" && toldOf(r, set, told) {
+			if f.Cause != "session" || !likelyEnough(f) || !kinds[f.Kind] || doseKinds[f.Kind] && told[f.Set] || f.Kind == "sides-uneven" && toldOf(r, set, told) {
 				continue
 			}
 			at, clause := f.At, ""
@@ -43,8 +44,20 @@ func corrections(r *analyze.Report, w wording) []Correction {
 	return out
 }
 
-// sureEnough is the least probability at which a viewer is told; the therapist sees the rest in the report.
-const sureEnough = 0.8
+// The least probabilities at which a viewer is told; the therapist sees the rest in the report. A length needs less: its figure is given
+// beside what was announced, and who waits or holds on for that does no more than was meant.
+const (
+	sureEnough       = 0.8
+	sureEnoughLength = 0.65
+)
+
+// likelyEnough says whether a viewer is told of a finding.
+func likelyEnough(f analyze.Finding) bool {
+	if strings.HasPrefix(f.Kind, "time-") || strings.HasPrefix(f.Kind, "rest-") {
+		return f.Probability >= sureEnoughLength
+	}
+	return f.Probability >= sureEnough
+}
 
 var (
 	slipKinds  = map[string]bool{"count-skipped": true, "count-repeated": true, "count-restarted": true, "count-jumped": true, "count-lost": true}

@@ -162,7 +162,7 @@ func exercises(r *analyze.Report) []Exercise {
 // differs says what was done in a set that surely went off what was announced: "11 on the left"; empty where it did not.
 func differs(r *analyze.Report, s *analyze.Set) string {
 	for _, f := range r.Findings {
-		if f.Set != s.ID || !doseKinds[f.Kind] || f.Cause != "session" || f.Probability < sureEnough {
+		if f.Set != s.ID || !doseKinds[f.Kind] || f.Cause != "session" || !likelyEnough(f) {
 			continue
 		}
 		done := s.Performed
