@@ -154,7 +154,7 @@ func said(s segment.Slip) string {
 func captioned(f *finder, set *segment.Set, s segment.Slip, due []int) string {
 	switch s.Kind {
 	case segment.Doubled, segment.Repeated, segment.Restarted:
-		return fmt.Sprintf("write “%s” again in the time of one", f.slipWords(s))
+		return fmt.Sprintf("write “%s” twice, with no time to do it twice", f.slipWords(s))
 	case segment.Gap, segment.Lost, segment.Skipped, segment.Jumped:
 		if s.Expected > 0 {
 			if withinRepetition(set, s) {
@@ -195,12 +195,19 @@ func shown(f *finder, set *segment.Set, s segment.Slip, due []int) string {
 	return fmt.Sprintf("show “%s” in the place of a number", f.slipWords(s))
 }
 
+// mostWords is how many words of a slip are written out; of more, the first three and the last two tell where it is.
+const mostWords = 6
+
 // slipWords returns what is written at a slip, or the number where nothing is.
 func (f *finder) slipWords(s segment.Slip) string {
-	if text := written(f.session.Track, s.First, s.Last); text != "" {
-		return text
+	text := written(f.session.Track, s.First, s.Last)
+	if text == "" {
+		return fmt.Sprint(s.Said)
 	}
-	return fmt.Sprint(s.Said)
+	if s.Last-s.First > mostWords {
+		return written(f.session.Track, s.First, s.First+3) + " … " + written(f.session.Track, s.Last-2, s.Last)
+	}
+	return text
 }
 
 // farOff is how many repetitions a set may lie from the announced number and still be a slip in doing that number.

@@ -369,6 +369,24 @@ func TestJoined(t *testing.T) {
 	}
 }
 
+// TestLongSlip: of many words that stand twice, the first and the last are enough to find them.
+func TestLongSlip(t *testing.T) {
+	for _, tt := range []struct{ words, want string }{
+		{"two, three, four,", "“two, three, four”"},
+		{"two, three, for, five, sheets, seven,", "“two, three, for, five, sheets, seven”"},
+		{"two, three, for, five, sheets, seven, ate, nine,", "“two, three, for … ate, nine”"},
+	} {
+		b := newBuilder()
+		s := b.counted("row", segment.Both, segment.Dose{}, 10, 3, 1, 2, 3, 4)
+		first, last := b.say(20, tt.words)
+		s.Slips = []segment.Slip{{Kind: segment.Doubled, At: spread(20, 0.2), First: first, Last: last, Said: 4, Expected: 5, Captions: 0.97}}
+		want := "At 0:20 (row) the captions write " + tt.want + " twice, with no time to do it twice. The session was fine."
+		if f := Measure(&b.Session, Options{}).Findings; len(f) != 1 || f[0].Text != want {
+			t.Errorf("got %+v, want %q", f, want)
+		}
+	}
+}
+
 func TestSides(t *testing.T) {
 	for _, tt := range []struct {
 		name        string

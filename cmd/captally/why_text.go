@@ -224,7 +224,7 @@ func oddity(s segment.Slip) string {
 	what := map[segment.SlipKind]string{
 		segment.Skipped: "a number is left out", segment.Repeated: "a number comes twice, a repetition each",
 		segment.Restarted: "the count jumps back", segment.Jumped: "the count jumps forward",
-		segment.Lost: "repetitions go on without a count", segment.Doubled: "numbers stand twice in the time of one",
+		segment.Lost: "repetitions go on without a count", segment.Doubled: "numbers stand twice, with no time to do them twice",
 		segment.Gap: "a number is missing while the beat goes on", segment.Misheard: "another word stands where a number belongs",
 	}[s.Kind]
 	switch {
