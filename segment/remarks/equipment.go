@@ -13,7 +13,7 @@ import (
 )
 
 // A part is a set of parts that a word may play in a list of things.
-type part uint8
+type part uint16
 
 const (
 	thing part = 1 << iota
@@ -23,9 +23,14 @@ const (
 	tie    // begins a part that belongs to the item before
 	begin  // begins an utterance
 	number
+	clause  // begins another part of a sentence, and ends an item, too
+	generic // names any session
 )
 
-var sections = map[string]part{"thing": thing, "article": article, "joint": joint, "break": breaks, "part": tie, "begin": begin, "number": number}
+var sections = map[string]part{
+	"thing": thing, "article": article, "joint": joint, "break": breaks, "part": tie, "begin": begin, "number": number,
+	"clause": clause | breaks, "generic": generic,
+}
 
 // A vocab is the words of lists. It does not change after it was read.
 type vocab map[string]part
@@ -245,7 +250,7 @@ func (f *finder) items(first, last int, sure bool) []Remark {
 		from, to := f.trim(i, end)
 		switch {
 		case from >= to:
-		case f.words.is(f.word(from), tie) && len(out) > 0 && out[len(out)-1].Last == i && to-from <= longestItem:
+		case f.words.is(f.word(from), tie) && f.word(i) != "and" && len(out) > 0 && out[len(out)-1].Last == i && to-from <= longestItem:
 			out[len(out)-1] = f.remark(out[len(out)-1].First, to)
 		case f.isThing(from, to, sure):
 			out = append(out, f.remark(from, to))
@@ -260,7 +265,7 @@ func (f *finder) word(i int) string { return f.track.Words[i].Fold }
 // itemEnd returns the end of the item that begins at word i.
 func (f *finder) itemEnd(i, last int) int {
 	for j := i; j < last; j++ {
-		if j > i && f.beginsItem(j) {
+		if j > i && (f.beginsItem(j) || f.asksAgain(j, last)) {
 			return j
 		}
 		if f.track.Words[j].After != "" {
@@ -268,6 +273,11 @@ func (f *finder) itemEnd(i, last int) int {
 		}
 	}
 	return last
+}
+
+// asksAgain says whether word j begins another "you need" within words up to last.
+func (f *finder) asksAgain(j, last int) bool {
+	return f.word(j) == "you" && j+1 < last && (f.word(j+1) == "need" || f.word(j+1) == "want")
 }
 
 // beginsItem says whether a new item begins at word j, which is not the first.
@@ -279,11 +289,25 @@ func (f *finder) beginsItem(j int) bool {
 	if before == "and" || !f.words.is(w, article) || w == "the" {
 		return false
 	}
+	if w == "your" && j > 2 && f.word(j-2) == "to" { // "a table to rest your arm on"
+		return false
+	}
 	return !f.words.is(before, joint) && !f.words.is(before, article)
 }
 
 // trim drops what is no part of the thing from both ends of an item.
 func (f *finder) trim(first, last int) (int, int) {
+	if f.asksAgain(first, last) {
+		first += 2
+	}
+	if first > 0 && f.word(first) == "and" && first+1 < last && f.word(first+1) == "for" { // "and for the end a chair"
+		for j := first + 2; j < min(last, first+6); j++ {
+			if j > first+2 && f.words.is(f.word(j), article) {
+				first = j
+				break
+			}
+		}
+	}
 	for first < last {
 		w := f.word(first)
 		if !isFiller(w) && !(f.words.is(w, article) && !f.words.is(w, number) && !isCount(w)) {
@@ -303,8 +327,12 @@ func (f *finder) trim(first, last int) (int, int) {
 	return first, min(last, first+longestItem)
 }
 
-// isBreak says whether the thing that begins at word first has ended before word j; "with books in it" goes on.
+// isBreak says whether the thing that begins at word first has ended before word j; "with books in it" goes on, and so does "in front of you", but
+// not "a clock you can see".
 func (f *finder) isBreak(j, first int) bool {
+	if f.word(j) == "you" {
+		return j > first && !f.words.is(f.word(j-1), joint)
+	}
 	return f.words.is(f.word(j), breaks) && !(f.word(j) == "it" && j > first && f.words.is(f.word(j-1), joint))
 }
 

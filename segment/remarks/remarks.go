@@ -45,7 +45,6 @@ const (
 	closeShare  = 0.85 // of the track, from which advice for the time after is looked for
 	levelWords  = 70   // longest remark on whom the session is for
 	longest     = 45   // words of other remarks
-	titleWords  = 10   // longest title
 	leastWeight = 0.55 // of a phrase that marks an utterance
 )
 
@@ -160,38 +159,6 @@ func (f *finder) options() []Remark {
 	return out
 }
 
-// title returns what follows "welcome to" and the like, up to the end of the utterance or a comma.
-func (f *finder) title() *Remark {
-	var best *Remark
-	weight := 0.0
-	for _, m := range f.marksIn(0, f.intro) {
-		if m.Kind != "title" || m.Weight < weight {
-			continue
-		}
-		last := m.Last
-		for last < len(f.track.Words) && last < m.Last+titleWords {
-			if f.words.is(f.track.Words[last].Fold, breaks) {
-				break
-			}
-			last++
-			if f.track.Words[last-1].After != "" || f.endsUtterance(last) {
-				break
-			}
-		}
-		if last-m.Last < 1 || best != nil && m.Weight == weight && m.First != best.First && m.Last != best.First {
-			continue
-		}
-		r := f.remark(m.Last, last)
-		best, weight = &r, m.Weight
-	}
-	return best
-}
-
-func (f *finder) endsUtterance(last int) bool {
-	_, found := slices.BinarySearchFunc(f.utterances, last, func(u [2]int, i int) int { return u[1] - i })
-	return found
-}
-
 // level returns the first run of utterances that say whom the session is for.
 func (f *finder) level() *Remark {
 	first, last := -1, -1
@@ -204,7 +171,7 @@ func (f *finder) level() *Remark {
 		for _, m := range f.marksIn(u[0], u[1]) {
 			if m.Kind == "level" || m.Kind == "whom" {
 				start = f.levelFrom(m, i)
-				if m.Last == u[1] && i+1 < len(f.utterances) { // "Who's it for?": the next one answers
+				if (m.Kind == "level" || !f.written) && m.Last == u[1] && i+1 < len(f.utterances) { // "Who's it for?": the next one answers
 					if next := f.utterances[i+1]; m.First == u[0] && next[0] == u[1] {
 						start = next[0]
 					}
@@ -244,9 +211,32 @@ func (f *finder) levelFrom(m phrases.Match, i int) int {
 	case ends && m.First == u[0] && i > 0:
 		return f.utterances[i-1][0]
 	case ends, m.Kind == "whom":
-		return u[0]
+		return f.afterGreeting(u, m.First)
 	}
 	return m.First
+}
+
+// afterGreeting returns the word of an utterance, before the word most, from which it no longer greets nor says who speaks: "Welcome to the
+// circuit, I'm your nurse, and this is phase three ..." begins with "this".
+func (f *finder) afterGreeting(u [2]int, most int) int {
+	from := u[0]
+	for from < most {
+		if w := f.word(from); w == "and" && from > u[0] {
+			from++
+			continue
+		} else if w != "welcome" && w != "i'm" && w != "hello" && w != "hi" {
+			break
+		}
+		next := from
+		for next < most && f.track.Words[next].After == "" {
+			next++
+		}
+		if next >= most {
+			break
+		}
+		from = next + 1
+	}
+	return from
 }
 
 // beforeOther returns where, within words [first, last), the talk turns from whom the session is for to something else.

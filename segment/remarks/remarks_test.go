@@ -92,6 +92,50 @@ func TestFind(t *testing.T) {
 	}
 }
 
+func TestTitles(t *testing.T) {
+	for _, c := range []struct {
+		text  string
+		plain bool
+		want  string
+	}{
+		{"Welcome back to Steady on Your Feet. This is for anyone who trips.", false, "Steady on Your Feet"},
+		{"Welcome to On Your Feet, everybody.", false, "On Your Feet"},
+		{"Welcome to this session. We stand.", false, ""},
+		{"Welcome to the video, everybody.", false, ""},
+		{"Welcome to this. We stand.", false, ""},
+		{"So this is your video, for you, yet.", false, ""},
+		{"Welcome to the Monday circuit, and for them at home, hello.", false, "The Monday circuit"},
+		{"Welcome to the Monday circuit and for them at home hello", true, "The monday circuit"},
+		{"Welcome to stage three of the ankle series this is for people who jog", true, "Stage three of the ankle series"},
+		{"Welcome to strength with a light band and we sit", true, "Strength with a light band"},
+		{"Welcome to the sit and stand class, please.", false, "The sit and stand class"},
+		{"The next session is for you, if you are well.", false, ""},
+	} {
+		track := say(c.text+" "+strings.Repeat("Up and down. ", 40), c.plain)
+		got := ""
+		if title := Find(track, track.Words[12].Time.At).Title; title != nil {
+			got = title.Text
+		}
+		if got != c.want {
+			t.Errorf("%s\n got %s\nwant %s", c.text, got, c.want)
+		}
+	}
+}
+
+// TestGreetingIsNoLevel: whom a session is for begins after the welcome and the name of the speaker.
+func TestGreetingIsNoLevel(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"Welcome to the ward class, I'm Nurse Pinecone, and this is what we do in the first fortnight. Sit down.", "This is what we do in the first fortnight"},
+		{"Welcome to the Monday circuit, and for those at home, this is phase three, so you've had your bypass. Sit down.", "For those at home, this is phase three, so you've had your bypass"},
+		{"I'm so glad you've had your operation. Sit down.", "I'm so glad you've had your operation"},
+	} {
+		track := say(c.text, false)
+		if l := Find(track, track.Words[len(track.Words)-1].Time.At+1).Level; l == nil || l.Text != c.want {
+			t.Errorf("%s\n got %v\nwant %s", c.text, l, c.want)
+		}
+	}
+}
+
 func TestLists(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"You will need a mat or a rug, later on a kitchen worktop, and that's it.", "Mat or a rug; Kitchen worktop"},
@@ -99,6 +143,10 @@ func TestLists(t *testing.T) {
 		{"Today's kit. A light band. A chair behind you in case you want to sit. Right.", "Light band; Chair behind you"},
 		{"A firm chair, no wheels. A heavy table in front. Now we begin.", "Firm chair; Heavy table in front"},
 		{"You don't need a thing. You want to sit tall.", ""},
+		{"You need one kettlebell, a sturdy box, and a clock you can see.", "One kettlebell; Sturdy box; Clock"},
+		{"You'll need the edge of a sofa you aren't fond of, and a chair in front of you.", "Edge of a sofa; Chair in front of you"},
+		{"Have ready a sock, and a table to rest your arm on.", "Sock; Table to rest your arm on"},
+		{"You need a mat, two pillows, and for the end a chair with a firm seat.", "Mat; Two pillows; Chair with a firm seat"},
 		{"Grab your trainers, and find a wall.", "Trainers; Wall"},
 	} {
 		track := say(c.text, false)
@@ -144,6 +192,7 @@ func TestNothingSaid(t *testing.T) {
 func TestFarewells(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"Twice a week, a day between. See you next week.", "Twice a week, a day between"},
+		{"Twice a week, a day between. Until the next time.", "Twice a week, a day between"},
 		{"If it's sore tomorrow, do less. Catch ya next time.", "If it's sore tomorrow, do less"},
 	} {
 		if got := strings.Join(texts(Find(say(strings.Repeat("Up and down. ", 40)+c.text, false), 0).Afterwards), "; "); got != c.want {
