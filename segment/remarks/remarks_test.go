@@ -207,3 +207,27 @@ func TestQuestionIsNoAnswer(t *testing.T) {
 		t.Errorf("level %v", l)
 	}
 }
+
+// TestCautions: warnings come in many words; what only sounds like one is none.
+func TestCautions(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		want bool
+	}{
+		{"If your back is barking, sit this one out and talk to your PT.", true},
+		{"If your calf's hot and sore, you ring the ward, day or night.", true},
+		{"If the words do not come out, you call the ambulance at once.", true},
+		{"If your hip gets sharp, stop, or drop the weight.", true},
+		{"If you had a neck thing, ask first.", true},
+		{"If your fingers are numb at night, go get it seen.", true},
+		{"Stand up from the chair and talk to your neighbour.", false},
+		{"I shall ask you to count for me first.", false},
+		{"The bell rings at ten and we stop for tea.", false},
+	} {
+		track := say("Good morning all. "+c.text+" Now we begin.", false)
+		got := texts(Find(track, track.Words[len(track.Words)-1].Time.At).Cautions)
+		if want := []string{strings.TrimSuffix(c.text, ".")}; c.want && !slices.Equal(got, want) || !c.want && got != nil {
+			t.Errorf("%s: %q", c.text, got)
+		}
+	}
+}
