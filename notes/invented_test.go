@@ -125,7 +125,7 @@ var clockPattern = regexp.MustCompile(`\b\d+(:\d\d)+\b`)
 func (w *witness) unknown(text string, quoted bool, also map[string]bool) []string {
 	var out []string
 	for _, c := range clockPattern.FindAllString(text, -1) {
-		if !w.clocks[c] {
+		if !w.clocks[c] && !(quoted && w.heard(c)) {
 			out = append(out, c)
 		}
 	}
