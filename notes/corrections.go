@@ -15,7 +15,7 @@ import (
 func corrections(r *analyze.Report, w wording) []Correction {
 	out := []Correction{}
 	told := map[string]bool{} // sets
-	unclear := unclearDoses(r)
+	unclear := unclearDoses(r, true)
 	for _, kinds := range []map[string]bool{slipKinds, doseKinds, otherKinds} {
 		for _, f := range r.Findings {
 			set := findSet(r, f.Set)
@@ -113,11 +113,16 @@ func inAll(set *analyze.Set) string {
 	return fmt.Sprintf(" Do %s in all.", number(set.Prescribed.Reps))
 }
 
-// unclearDoses returns the sets whose announced dose may belong to another.
-func unclearDoses(r *analyze.Report) map[string]bool {
+// nearDose is how many repetitions a set may lie from the announced number without that number being in doubt: then the count was
+// misread, if anything was.
+const nearDose = 2
+
+// unclearDoses returns the sets whose announced dose may belong to another; those that were counted near it, one by one, only where all are
+// asked for.
+func unclearDoses(r *analyze.Report, all bool) map[string]bool {
 	out := map[string]bool{}
 	for _, f := range r.Findings {
-		if f.Kind == "dose-unclear" {
+		if f.Kind == "dose-unclear" && (all || f.Also != nil || !nearIts(findSet(r, f.Set))) {
 			out[f.Set] = true
 			for _, also := range f.Also {
 				out[also] = true
@@ -125,6 +130,15 @@ func unclearDoses(r *analyze.Report) map[string]bool {
 		}
 	}
 	return out
+}
+
+// nearIts says whether a set was counted near its announced number.
+func nearIts(set *analyze.Set) bool {
+	if set == nil || set.Prescribed == nil || set.Prescribed.Reps == 0 || set.Performed.Reps == nil {
+		return false
+	}
+	off := *set.Performed.Reps - set.Prescribed.Reps
+	return -nearDose <= off && off <= nearDose
 }
 
 // countAt returns the number said nearest to a time, and the one said before it; 0 for none.

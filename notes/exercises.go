@@ -126,7 +126,7 @@ func exercises(r *analyze.Report) []Exercise {
 	out := []Exercise{}
 	gs := groups(r)
 	options := optionsOf(r, gs)
-	unclear := unclearDoses(r)
+	unclear := unclearDoses(r, false)
 	for i, g := range gs {
 		first := r.Sets[g.sets[0]]
 		e := Exercise{

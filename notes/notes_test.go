@@ -218,7 +218,7 @@ func TestDose(t *testing.T) {
 		{[]Dose{{Seconds: 20}, {Seconds: 20}}, "2 sets of 20 seconds"},
 		{[]Dose{{Reps: 10}, {Reps: 8}, {Reps: 6}}, "3 sets of 10, 8 and 6"},
 		{[]Dose{{Seconds: 40}, {Seconds: 60}}, "2 sets of 40 seconds and 1 minute"},
-		{[]Dose{{Seconds: 60}, {Reps: 10}}, "2 sets: 1 minute and 10 times"},
+		{[]Dose{{Seconds: 60}, {Reps: 10}}, "2 sets (1 minute, 10 times)"},
 		{[]Dose{{Reps: 10}, {}}, "2 sets, the first of 10"},
 		{[]Dose{{}}, ""},
 		{nil, ""},
@@ -243,17 +243,29 @@ func TestLead(t *testing.T) {
 	}
 }
 
-// TestUnclearDose: a dose that may belong to another exercise is asked for, not printed.
+// TestUnclearDose: a dose that may belong to another exercise is asked for, not printed. One that the count comes near is printed, unless it
+// was said for others as well, which did not follow it either.
 func TestUnclearDose(t *testing.T) {
-	five, at := 5, 10.0
-	r := &analyze.Report{
-		Sets: []analyze.Set{{ID: "s1", Exercise: "row", Phase: "work", Start: 20, Prescribed: &analyze.Dose{Reps: 12}, PrescribedAt: &at,
-			Performed: analyze.Performed{Reps: &five, RepsLow: &five, RepsHigh: &five}}},
-		Findings: []analyze.Finding{{ID: "f1", Kind: "dose-unclear", Cause: "unsure", Set: "s1", Probability: 1}},
-	}
-	want := "- Row.\n  In the video it is 5 times.\n  [how many, or how long? is it 12 times?]\n"
-	if got := Draft(r, Profile{}).Text; !strings.Contains(got, want) {
-		t.Errorf("got %s\nwant %s in it", got, want)
+	at := 10.0
+	for _, tt := range []struct {
+		done int
+		also []string
+		want string
+	}{
+		{5, nil, "- Row.\n  In the video it is 5 times.\n  [how many, or how long? is it 12 times?]\n"},
+		{9, nil, "- Row.\n  In the video it is 9 times.\n  [how many, or how long? is it 12 times?]\n"},
+		{10, nil, "- Row: 12 times.\n"},
+		{14, nil, "- Row: 12 times.\n"},
+		{10, []string{"s2"}, "- Row.\n  In the video it is 10 times.\n  [how many, or how long? is it 12 times?]\n"},
+	} {
+		r := &analyze.Report{
+			Sets: []analyze.Set{{ID: "s1", Exercise: "row", Phase: "work", Start: 20, Prescribed: &analyze.Dose{Reps: 12}, PrescribedAt: &at,
+				Performed: analyze.Performed{Reps: &tt.done, RepsLow: &tt.done, RepsHigh: &tt.done}}},
+			Findings: []analyze.Finding{{ID: "f1", Kind: "dose-unclear", Cause: "unsure", Set: "s1", Also: tt.also, Probability: 1}},
+		}
+		if got := Draft(r, Profile{}).Text; !strings.Contains(got, tt.want) {
+			t.Errorf("%d done: got %s\nwant %s in it", tt.done, got, tt.want)
+		}
 	}
 }
 

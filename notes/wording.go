@@ -99,7 +99,7 @@ func (w wording) dose(sets []Dose) string {
 		for i, d := range told {
 			parts[i] = w.amount(d)
 		}
-		return fmt.Sprintf("%d sets: %s", len(sets), list(parts))
+		return fmt.Sprintf("%d sets (%s)", len(sets), strings.Join(parts, ", "))
 	}
 	return fmt.Sprintf("%d sets of %s", len(sets), list(parts))
 }

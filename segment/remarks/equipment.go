@@ -36,7 +36,7 @@ var sections = map[string]part{
 type vocab map[string]part
 
 func (v vocab) is(word string, p part) bool {
-	if v[word]&p != 0 {
+	if v[word]&p != 0 || p == number && strings.Trim(word, "0123456789") == "" {
 		return true
 	}
 	return p == thing && strings.HasSuffix(word, "s") && v[word[:len(word)-1]]&p != 0

@@ -41,11 +41,13 @@ type Found struct {
 
 // Shares and limits of where things are said.
 const (
-	introShare  = 0.25 // of the track, that is searched where the end of the introduction is not known
-	closeShare  = 0.85 // of the track, from which advice for the time after is looked for
-	levelWords  = 70   // longest remark on whom the session is for
-	longest     = 45   // words of other remarks
-	leastWeight = 0.55 // of a phrase that marks an utterance
+	introShare    = 0.25 // of the track, that is searched where the end of the introduction is not known
+	closeShare    = 0.85 // of the track, from which advice for the time after is looked for
+	levelWords    = 70   // longest remark on whom the session is for
+	longest       = 45   // words of other remarks
+	leastOption   = 3    // words of an easier or harder way
+	longCondition = 7    // words of an "if" that may stand alone
+	leastWeight   = 0.55 // of a phrase that marks an utterance
 )
 
 // Find returns the remarks of a track. introEnd is when the introduction ends, 0 where it is not known.
@@ -61,12 +63,16 @@ func Find(track *caption.Track, introEnd caption.Time) Found {
 	if introEnd > 0 {
 		f.intro, _ = slices.BinarySearchFunc(track.Words, introEnd, func(w caption.Word, t caption.Time) int { return int(w.Time.At - t) })
 	}
+	level, effort := f.level(), f.utterancesOf("effort", 0, f.intro)
+	if level != nil { // what says whom the session is for says nothing new of the effort
+		effort = slices.DeleteFunc(effort, func(r Remark) bool { return r.First >= level.First && r.Last <= level.Last })
+	}
 	return Found{
 		Title:      f.title(),
-		Level:      f.level(),
+		Level:      level,
 		Equipment:  f.equipment(),
 		Cautions:   f.utterancesOf("caution", 0, f.intro),
-		Effort:     f.utterancesOf("effort", 0, f.intro),
+		Effort:     effort,
 		Options:    f.options(),
 		Afterwards: f.utterancesOf("afterwards", int(closeShare*float64(n)), n),
 	}
@@ -152,11 +158,41 @@ func (f *finder) utterancesOf(kind phrases.Kind, lo, hi int) []Remark {
 func (f *finder) options() []Remark {
 	var out []Remark
 	for _, u := range f.utterances {
-		if (f.has("easier", u) || f.has("harder", u)) && !f.has("anecdote", u) && !f.has("caution", u) {
-			out = append(out, f.remark(u[0], min(u[1], u[0]+longest)))
+		if !f.has("easier", u) && !f.has("harder", u) || f.has("anecdote", u) || f.has("caution", u) {
+			continue
+		}
+		if last := f.beforeCount(u[0], min(u[1], u[0]+longest)); last-u[0] >= leastOption && !f.isCondition(u[0], last) {
+			out = append(out, f.remark(u[0], last))
 		}
 	}
 	return out
+}
+
+// beforeCount returns where, within words [first, last), somebody begins to count: three numbers in a row.
+func (f *finder) beforeCount(first, last int) int {
+	row := 0
+	for i := first; i < last; i++ {
+		if row++; !f.words.is(f.word(i), number) {
+			row = 0
+		}
+		if row == 3 {
+			return i - 2
+		}
+	}
+	return last
+}
+
+// isCondition says whether words are an "if" whose other half is missing: "If you can't face getting up again".
+func (f *finder) isCondition(first, last int) bool {
+	if f.word(first) != "if" || last-first > longCondition {
+		return false
+	}
+	for i := first; i < last-1; i++ {
+		if f.track.Words[i].After != "" {
+			return false
+		}
+	}
+	return true
 }
 
 // level returns the first run of utterances that say whom the session is for.

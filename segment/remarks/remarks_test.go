@@ -231,3 +231,34 @@ func TestCautions(t *testing.T) {
 		}
 	}
 }
+
+// TestOptions: a way that is easier or harder is a whole one, without the count that follows it; water, a rest and half a condition are none.
+func TestOptions(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"If you can't, use your hands.", "If you can't, use your hands"},
+		{"If you can't face getting up again.", ""},
+		{"Water if you need it. Sit down for a minute.", ""},
+		{"Make it smaller one two three four five.", "Make it smaller"},
+		{"One, two, three, four, use your hands.", ""},
+		{"Take the heavier weight for the second set, twelve kilos or fourteen.", "Take the heavier weight for the second set, twelve kilos or fourteen"},
+	} {
+		if got := strings.Join(texts(Find(say("Up and down. "+c.text+" And down.", false), 0).Options), "; "); got != c.want {
+			t.Errorf("%s\n got %s\nwant %s", c.text, got, c.want)
+		}
+	}
+}
+
+// TestEffort: a number makes a scale of effort, but not an age, nor what was said to tell whom the session is for.
+func TestEffort(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"Pain is allowed up to four.", "Pain is allowed up to four"},
+		{"Quick reminder, pain up to a 4 is okay.", "Quick reminder, pain up to a 4 is okay"},
+		{"It's for seven to ten year olds with clumsy feet.", ""},
+		{"If you can do the stairs with the pain at three out of ten, you are in the right place.", ""},
+	} {
+		track := say("Good morning all. "+c.text+" Now we begin.", false)
+		if got := strings.Join(texts(Find(track, track.Words[len(track.Words)-1].Time.At).Effort), "; "); got != c.want {
+			t.Errorf("%s\n got %s\nwant %s", c.text, got, c.want)
+		}
+	}
+}
