@@ -88,7 +88,8 @@ func (x *text) sameSet(a, b *stretch) bool {
 	if x.sidesChange(a.last, b.first) {
 		return false
 	}
-	if n := x.startsAgain(a.last, b.first); n == 1 || n > 1 && (last.top() > n || b.run.top() == n && gap < float64(onTheBeat*pace) || x.announcedSum(a, b)) {
+	if n := x.startsAgain(a.last, b.first); n == 1 || n > 1 && (last.top() > n || x.announcedSum(a, b)) ||
+		gap < float64(onTheBeat*pace) && x.moreAsked(a.last, b.first) == b.run.top() {
 		return breaks < 2*mergeBreak && gap < float64(mergeBeats*pace)+mergeFlat+8
 	}
 	if breaks > mergeBreak {
@@ -142,6 +143,16 @@ func (x *text) announcedSum(a, b *stretch) bool {
 	return false
 }
 
+// moreAsked returns how many more repetitions words [a, b) ask for, 0 for none: "eight more".
+func (x *text) moreAsked(a, b int) int {
+	for k := range x.said {
+		if m := &x.said[k]; m.Kind == announce.Remaining && !m.Timed && m.First >= a && m.Last <= b && m.Weight > 0.4 {
+			return int(m.Value)
+		}
+	}
+	return 0
+}
+
 // numbersBetween reports whether a number is said in words [a, b).
 func (x *text) numbersBetween(a, b int) bool {
 	for i := a; i < b; i++ {
@@ -166,11 +177,6 @@ func (x *text) startsAgain(a, b int) int {
 		n = max(n, 1)
 		for k := m.First; k < m.Last; k++ {
 			n = max(n, x.w[k].num)
-		}
-	}
-	for k := range x.said {
-		if m := &x.said[k]; m.Kind == announce.Remaining && !m.Timed && m.First >= a && m.Last <= b && m.Weight > 0.4 {
-			n = max(n, int(m.Value))
 		}
 	}
 	return n

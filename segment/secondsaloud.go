@@ -16,6 +16,7 @@ const (
 // secondsCounted makes timed sets of the counts of seconds: at the beat of seconds, in a position that is only held, or where it was
 // announced that the count goes up to its last number. Common practice, no source.
 func (p *planner) secondsCounted() {
+	var before Dose // what was announced for such a set before
 	for i := range p.session.Sets {
 		set, s := &p.session.Sets[i], &p.placed[i]
 		if s.run == nil || s.run.hold != nil || s.run.silentFrom > 0 || len(s.more) > 0 || s.run.rule.step != 1 || s.run.first().v > 2 || set.Kind != Work && set.Kind != Balance {
@@ -33,8 +34,11 @@ func (p *planner) secondsCounted() {
 		set.Tension = set.Performed
 		if k := p.announcedBefore(s.first, set.LastNumber); k >= 0 {
 			set.Announced = Dose{Seconds: float64(set.LastNumber), At: p.track.Words[k].Time.At, First: k, Last: k + 1}
-			s.seconds = set.Announced.Seconds
+			before = set.Announced
+		} else if before.Seconds == float64(set.LastNumber) {
+			set.Announced = before
 		}
+		s.seconds = set.Announced.Seconds
 		s.run, set.LastNumber = nil, 0
 	}
 }

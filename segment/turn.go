@@ -21,6 +21,7 @@ const (
 	turnItems  = 40  // readings of numbers after the count up among which the count down is looked for
 	costNoOne  = 1.5 // the count down is heard to two only
 	goWords    = 4   // after a count down within which the sign to begin shows that it only led in
+	gainAsked  = 2.0 // just so many more were asked for
 	costNoDose = 3.0 // nobody announced as many
 )
 
@@ -72,13 +73,17 @@ func (x *text) turnDown(up *run, over *passing) (*run, float64) {
 		pass := x.cross[b.first] - x.cross[a.last] + over.pass(x.numbers, at, j)
 		if b.v >= 2 && b.v != a.v+1 {
 			first := link{pace: pace, n: len(up.items)}
-			for _, unsaid := range unsaidBefore(a.v, b.v, doses) {
+			more := x.moreAsked(a.last, b.first)
+			for _, unsaid := range unsaidBefore(a.v, b.v, doses, more) {
 				total := a.v + unsaid + b.v
 				s := b.gain - costTurn - pass - math.Min(costTalked, float64(costUnsaid*float64(unsaid))) + beat(rule{-1}, a, b, float64(unsaid+1), &first, spread)
 				if slices.Contains(doses, total) {
 					s += x.doseGainOf(total, up)
 				} else {
 					s -= costNoDose * spread / beatSpread(caption.TimingWord)
+				}
+				if more > 0 && unsaid == more-b.v {
+					s += gainAsked
 				}
 				if s > n.score {
 					*n = node{link{s, -1, pace, 1}, unsaid}
@@ -133,14 +138,18 @@ func (x *text) goesSoon(i int) bool {
 var signs = wordSet("go", "start", "begin", "off")
 
 // unsaidBefore returns how many repetitions may have been done in silence between the last number of a count up and the first of the
-// count down: none, or as many as one of the announced doses asks for.
-func unsaidBefore(up, down int, doses []int) []int {
+// count down: none, or as many as one of the announced doses asks for, or what is asked for between the two ("four more, three, two").
+func unsaidBefore(up, down int, doses []int, more int) []int {
 	out := []int{0}
-	for _, d := range doses {
-		if n := d - up - down; n > 0 && n <= mostUnsaid {
+	add := func(n int) {
+		if n > 0 && n <= mostUnsaid && !slices.Contains(out, n) {
 			out = append(out, n)
 		}
 	}
+	for _, d := range doses {
+		add(d - up - down)
+	}
+	add(more - down)
 	return out
 }
 

@@ -47,6 +47,8 @@ type lexicon struct {
 	costs *costs
 	about map[string][]about // by stem, the explanations that have the word
 	talks int                // the number of explanations
+
+	described map[string][]*pattern // by the stems with which they may begin
 }
 
 // An about is an explanation of one or more names, and how much a word says for it, in (0, 1].
@@ -108,6 +110,9 @@ func loadLexicon() (*lexicon, error) {
 		}
 	}
 	if err := lex.readTalk(); err != nil {
+		return nil, err
+	}
+	if err := lex.readDescribed(); err != nil {
 		return nil, err
 	}
 	lex.packs = newPacks(lex.heard)

@@ -2,7 +2,8 @@
 //
 // It works in three steps:
 //  1. the track is cut into utterances, and every word gets the part it may play in a name and the phrases around it (talk);
-//  2. every stretch of up to a handful of words that could be a name gets a score, a weighted sum of named features (mentions);
+//  2. every stretch of up to a handful of words that could be a name gets a score, a weighted sum of named features (mentions); so does
+//     what only describes a movement (descriptions);
 //  3. over the whole session the best sequence of names is chosen, one a set: a name that was said before several sets
 //     gains from each, a set with nothing said takes the name of the set before it (Names).
 //
@@ -38,7 +39,7 @@ type SetSpan struct {
 type Name struct {
 	Text        string  // as said, lower case, without article; empty where no name was found
 	First, Last int     // where it is said for this set, or else where it was said best: Track.Words[First:Last]
-	Respelled   bool    // the captions have other words, which sound like Text
+	Respelled   bool    // the captions have other words, which sound like Text or describe it
 	Carried     bool    // nothing was said for this set: the name is that of another set
 	Confidence  float64 // in [0,1]
 }

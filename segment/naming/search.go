@@ -67,6 +67,11 @@ func (s *search) collect() {
 				ms[i].score += s.place(ms[i].last, hi) + float64(table[cleanTalk].weight*float64(1-s.rough))
 			}
 		}
+		said := len(ms)
+		ms = s.descriptions(ms, lo, hi)
+		for i := said; i < len(ms); i++ {
+			ms[i].score += s.place(ms[i].last, hi)
+		}
 		s.leads[k] = best(ms)
 		for i := range s.leads[k] {
 			s.homophone(&s.leads[k][i])
