@@ -118,12 +118,18 @@ func (s *search) enter(k, i int) float64 {
 		if k == 0 {
 			return 0
 		}
-		return table[changes].weight
+		return s.change()
 	}
 	if s.from[k][i] < 0 {
-		return table[changes].weight + table[unsaidChange].weight
+		return s.change() + table[unsaidChange].weight
 	}
-	return table[changes].weight
+	return s.change()
+}
+
+// change is what it costs that a set has another name than the set before. Where a recogniser guessed the words, more of them only look
+// like names.
+func (s *search) change() float64 {
+	return table[changes].weight + float64(table[changesClear].weight*float64(1-s.rough))
 }
 
 // stay is what it gains or costs that set k has the name of the set before.

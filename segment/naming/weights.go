@@ -58,6 +58,7 @@ const (
 	knownRough                      // is, or ends in, a whole known name, by the same
 	// Of a whole sequence of names.
 	changes       // another name than the set before
+	changesClear  // the same in clean talk, by how surely the words are a captioner's
 	unsaidChange  // another name than the set before, without a word of it
 	noName        // a set without a name
 	staysOnSame   // the name of the set before, by the weight of a phrase for the same exercise
@@ -132,6 +133,7 @@ var table = [nFeatures]row{
 	openRough:        {"open end in rough talk", 0.4},
 	knownRough:       {"known name in rough talk", 0.4},
 	changes:          {"changes the name", -1.6},
+	changesClear:     {"changes the name in clean talk", 0.3},
 	unsaidChange:     {"changes it unsaid", -0.8},
 	noName:           {"no name", -1.1},
 	staysOnSame:      {"stays on a phrase for the same", 1.5},
