@@ -42,6 +42,17 @@ const (
 	secondsStray = 0.35 // natural logarithm: how far their pace strays from it
 )
 
+// met is what a timed set has met so far on its way to an end.
+type met struct {
+	flow      float64 // seconds of the longest flow of talk
+	goes      float64 // weights of phrases and announcements, as in crossed
+	stop      float64
+	dose      float64
+	down      float64 // 1 for a countdown
+	few       float64 // nats, as countWithin has them
+	up, toOne float64
+}
+
 // each calls see for every end that a set that begins at g may have, unless the whole cannot reach so many nats. The features are
 // valid during the call only.
 func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairFeatures)) {
@@ -55,10 +66,14 @@ func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairF
 	lo := sort.Search(len(l.ends), func(i int) bool { return l.ends[i].word > g.word })
 	r := sort.Search(len(l.runs), func(i int) bool { return l.runs[i].last().last > g.word })
 	f := &l.pair
-	k := g.word // words before it have been seen
-	flow, go_, stop, dose, down := 0.0, 0.0, 0.0, 0.0, 0.0
+	k := g.word            // words before it have been seen
 	begin := l.w[g.word].t // of the flow of talk
-	few, up, toOne, toOneAt := 0.0, 0.0, 0.0, -9
+	toOneAt := -9
+	var m met
+	length := unknowns(0)
+	if len(g.said) > 0 {
+		length = withLength
+	}
 	for i := lo; i < len(l.ends); i++ {
 		e := &l.ends[i]
 		dt := e.t - g.t
@@ -70,48 +85,56 @@ func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairF
 			if w.silence > flowPause {
 				begin = l.w[k].t
 			}
-			if v := l.w[k].end - begin; v > flow {
-				flow = v
+			if v := l.w[k].end - begin; v > m.flow {
+				m.flow = v
 			}
 			if w.plain {
 				continue
 			}
 			if k > g.word {
-				go_, stop = max(go_, w.goes), max(stop, w.stop)
+				m.goes, m.stop = max(m.goes, w.goes), max(m.stop, w.stop)
 				if w.down && l.w[k].t-g.t > 4 {
-					down = 1
+					m.down = 1
 				}
 			}
-			dose = max(dose, w.dose)
+			m.dose = max(m.dose, w.dose)
 		}
 		for ; r < len(l.runs) && l.runs[r].last().last <= e.word; r++ {
 			c, u, d := l.countWithin(g, e, &l.runs[r])
-			up = max(up, u)
-			few = max(few, c)
+			m.up = max(m.up, u)
+			m.few = max(m.few, c)
 			if d > 0 {
-				toOne, toOneAt = max(toOne, d), l.runs[r].last().last
+				m.toOne, toOneAt = max(m.toOne, d), l.runs[r].last().last
 			}
 		}
 		if dt < timedShortest {
 			continue
 		}
+		remarks := l.inner[e.word] - l.inner[g.word]
+		open := length
+		if remarks > 0 {
+			open |= withRemarks
+		}
+		if g.score+e.score+l.weights.most(&m, open) < least-rounding {
+			continue
+		}
 		*f = pairFeatures{}
-		f[pairCues] = min(3, l.inner[e.word]-l.inner[g.word])
+		f[pairCues] = min(3, remarks)
 		f[pairCross] = min(6, max(0, l.cross[e.word-1]-l.cross[g.word]))
 		f[pairTalk] = min(1, float64(e.word-g.word)/dt/fluentSpeech) - 0.4
-		f[pairFlow] = max(0, min(3, (flow-6)/10))
-		f[pairFew], f[pairSeconds] = min(1, few/10), up
-		f[pairGo], f[pairStop], f[pairDose], f[pairCountdown] = go_, stop, dose, down
+		f[pairFlow] = max(0, min(3, (m.flow-6)/10))
+		f[pairFew], f[pairSeconds] = min(1, m.few/10), m.up
+		f[pairGo], f[pairStop], f[pairDose], f[pairCountdown] = m.goes, m.stop, m.dose, m.down
 		if e.word-toOneAt < 4 {
-			f[pairSeconds] += toOne
+			f[pairSeconds] += m.toOne
 		}
 		if e.down {
 			f[pairCountdown] = 0
 		}
-		if len(g.said) == 0 {
+		if length == 0 {
 			f[pairUnsaid] = 1
 		}
-		if g.score+e.score+l.weights.ofPair(f)+f[pairSeconds]+l.weights.restOfPair(f) < least-rounding { // what is not asked yet is 0
+		if g.score+e.score+l.weights.ofPair(f)+f[pairSeconds]+l.weights.rest[open] < least-rounding { // what is not asked yet is 0
 			continue
 		}
 		f[pairCueFit], f[pairCueTrue] = l.cueFit(g, e)

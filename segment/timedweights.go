@@ -5,6 +5,8 @@ type timedWeights struct {
 	start startFeatures
 	end   endFeatures
 	pair  pairFeatures
+
+	rest, unmet [allUnknowns]float64 // see bound
 }
 
 // weightsOf returns the fitted weights of one column.
@@ -19,6 +21,7 @@ func weightsOf(column int) *timedWeights {
 	for i := range pairFitted {
 		w.pair[i] = pairFitted[i][column]
 	}
+	w.bound()
 	return w
 }
 
@@ -50,14 +53,40 @@ func (w *timedWeights) ofPair(f *pairFeatures) float64 {
 // mostFit is more than pairFit ever is.
 const mostFit = 3.5
 
-// restOfPair is the most that the length and the truth of remarks on the time can add, given whether there are any remarks and an announced length.
-func (w *timedWeights) restOfPair(f *pairFeatures) float64 {
-	rest := max(0, -4*w.pair[pairTypical])
-	if f[pairCues] > 0 {
-		rest += float64(2*max(0, w.pair[pairCueTrue])) + max(0, -4*w.pair[pairCueFit])
+// A unknowns says what may still speak for a pair that has not been weighed to the end.
+type unknowns uint8
+
+const (
+	withLength  unknowns = 1 << iota // a length was announced, which may fit
+	withRemarks                      // there are remarks on the time, which may be true
+	allUnknowns
+)
+
+// bound works out the most that a pair can gain yet: rest by its length and the remarks, unmet by that and by what its words say as a whole.
+func (w *timedWeights) bound() {
+	p := &w.pair
+	for u := range allUnknowns {
+		rest, unmet := max(0, -4*p[pairTypical]), max(-0.4*p[pairTalk], 0.6*p[pairTalk])+float64(6*max(0, p[pairCross]))
+		if u&withLength != 0 {
+			rest += float64(mostFit*max(0, p[pairFit])) + max(0, -1.5*p[pairFar])
+		} else {
+			unmet += p[pairUnsaid]
+		}
+		if u&withRemarks != 0 {
+			rest += float64(2*max(0, p[pairCueTrue])) + max(0, -4*p[pairCueFit])
+			unmet += float64(3 * max(0, p[pairCues]))
+		}
+		w.rest[u], w.unmet[u] = rest, rest+unmet
 	}
-	if f[pairUnsaid] == 0 {
-		rest += float64(mostFit*max(0, w.pair[pairFit])) + max(0, -1.5*w.pair[pairFar])
+}
+
+// most is the most that a pair can come to for what was met between its beginning and its end.
+func (w *timedWeights) most(m *met, u unknowns) float64 {
+	p := &w.pair
+	s := w.unmet[u] + m.up + m.toOne + float64(0.1*m.few*max(0, p[pairFew])) + float64(max(0, p[pairCountdown])*m.down)
+	s += float64(p[pairGo]*m.goes) + float64(p[pairStop]*m.stop) + float64(p[pairDose]*m.dose)
+	if m.flow > 6 {
+		s += float64(p[pairFlow] * min(3, 0.1*(m.flow-6)))
 	}
-	return rest
+	return s
 }
