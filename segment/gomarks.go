@@ -2,7 +2,6 @@ package segment
 
 import (
 	"math"
-	"slices"
 
 	"captally.example/captally/segment/announce"
 )
@@ -14,20 +13,18 @@ const (
 
 // A goMark is a place where a set in silence may begin.
 type goMark struct {
-	first, last int // words of the phrase
-	weight      float64
+	last   int // the word after the phrase
+	weight float64
 }
 
 // gos lists the go phrases, the longest at each end, and silences, in the order of their ends.
 func (x *text) gos() []goMark {
-	byEnd := make([]goMark, len(x.w)+1) // last is 0 for none
+	weights := make([]float64, len(x.w)+1) // by the word after it; 0 for none
 	for _, m := range x.marks["go"] {
 		if m.Last < len(x.w) && x.w[m.Last-1].stop == runsOn && x.silence(m.Last) < 0.35 {
 			m.Weight *= 0.4 // the talk goes on
 		}
-		if old := &byEnd[m.Last]; old.last == 0 || m.Weight > old.weight {
-			*old = goMark{m.First, m.Last, m.Weight}
-		}
+		weights[m.Last] = math.Max(weights[m.Last], m.Weight)
 	}
 	sides := make([]bool, len(x.w)+1)
 	for k := range x.said {
@@ -41,14 +38,20 @@ func (x *text) gos() []goMark {
 			if sides[i] {
 				weight = 0.8
 			}
-			if old := &byEnd[i]; old.last == 0 || old.weight < weight {
-				*old = goMark{i - 1, i, weight}
+			if weights[i] < weight {
+				weights[i] = weight
 			} else {
-				old.weight = math.Min(1, old.weight+0.2)
+				weights[i] = math.Min(1, weights[i]+0.2)
 			}
 		}
 	}
-	return slices.DeleteFunc(byEnd, func(g goMark) bool { return g.last == 0 })
+	out := make([]goMark, 0, 1+len(x.w)/8)
+	for i, w := range weights {
+		if w > 0 {
+			out = append(out, goMark{i, w})
+		}
+	}
+	return out
 }
 
 // goTime is when a set begins whose go phrase ends before word i.

@@ -65,19 +65,17 @@ const (
 var outerMark = wordSet("that's", "that", "is", "makes", "round", "and", "number", "for", "steps", "sets", "rep", "relax", "rest", "release", "down", "go", "up", "open", "lower", "that'll")
 
 type holdLink struct {
-	score    float64
-	from     int
-	fromOut  bool
-	dir      int // of the outer numbers: 1 up, -1 down, 0 while unknown
-	h, r, k  int // seconds counted in this cycle; last outer number; numbers of this cycle
-	prevH    int
-	cycles   int
-	lastEnd  float64
-	startAt  float64 // of the first second of this cycle
-	period   float64
-	outAt    float64 // of the last number of a repetition
-	outer    float64 // seconds from one such number to the next; 0 where unknown
-	complete bool
+	score   float64
+	from    int
+	fromOut bool
+	dir     int // of the outer numbers: 1 up, -1 down, 0 while unknown
+	h, r, k int // seconds counted in this cycle; last outer number; numbers of this cycle
+	prevH   int
+	cycles  int
+	startAt float64 // of the first second of this cycle
+	period  float64
+	outAt   float64 // of the last number of a repetition
+	outer   float64 // seconds from one such number to the next; 0 where unknown
 }
 
 // numbered notes that a repetition has its number d after the last such one, at t.

@@ -44,7 +44,7 @@ const (
 
 // items lists the readings, in the order of the words.
 func (x *text) items() []item {
-	var out []item
+	out := make([]item, 0, len(x.w)/3)
 	x.deaf = x.deafness()
 	x.leads = x.leadingWords(false)
 	near := x.numbersNear()

@@ -18,13 +18,13 @@ const (
 // A spoken word, ready for the models. Times are seconds.
 type spoken struct {
 	fold   string
-	lexeme int32   // its place among the lexemes
 	t      float64 // begins
 	lo, hi float64 // begins within
 	end    float64 // ends, as estimated from its letters, never after the next begins
 	num    int     // the number that the word alone is, else -1
-	stop   uint8   // what follows it: see below
 	cue    int
+	lexeme int32 // its place among the lexemes
+	stop   uint8 // what follows it: see below
 }
 
 // What follows a word.
@@ -49,7 +49,6 @@ type text struct {
 	w          []spoken
 	end        float64 // of the recording
 	marks      map[phrases.Kind][]phrases.Match
-	folds      []string
 	said       []announce.Mention          // doses, rests, sides and remarks on the time
 	repsSaid   map[int][]*announce.Mention // of them the numbers of repetitions, by the number
 	deaf       float64                     // see deafness
@@ -70,7 +69,6 @@ func newText(tr *caption.Track) *text {
 	places := make(map[string]int32, n/4)
 	x.lexemes = make([]lexeme, 0, n/4)
 	x.w = make([]spoken, n)
-	x.folds = make([]string, n)
 	for i := range tr.Words {
 		w := &tr.Words[i]
 		s := &x.w[i]
@@ -81,7 +79,6 @@ func newText(tr *caption.Track) *text {
 			x.lexemes = append(x.lexemes, newLexeme(w.Fold))
 		}
 		s.fold, s.lexeme, s.cue, s.num = w.Fold, place, w.Cue, x.lexemes[place].num
-		x.folds[i] = w.Fold
 		s.t, s.lo, s.hi = w.Time.At.Seconds(), w.Time.Low.Seconds(), w.Time.High.Seconds()
 		s.stop = stopOf(w.After)
 		if s.stop != runsOn {

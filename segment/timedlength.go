@@ -20,14 +20,11 @@ func (x *text) lengthBelief(s *stretch) Length {
 		longest = max(longest, s.ways[i].end-s.ways[i].start)
 	}
 	n := int(float64(1.5*longest)/lengthStep) + 20
-	usual := make([]float64, n)
-	for i := range usual {
-		if t := float64(i) * lengthStep; t >= 1 {
-			u, _ := commonLength(math.Log(t), s.said)
-			usual[i] = math.Exp(u)
-		}
+	all := make([]float64, 3*n)
+	b := &lengthBeliefs{said: s.said, usual: all[:n], own: all[n : 2*n], sum: all[2*n:]}
+	for i := range b.usual {
+		b.usual[i] = -1
 	}
-	sum := make([]float64, n)
 	value := 0.0
 	for i := range s.ways {
 		w := &s.ways[i]
@@ -35,38 +32,58 @@ func (x *text) lengthBelief(s *stretch) Length {
 		if weight < 1e-3 || !own.like(w) {
 			continue
 		}
-		mean := x.addWay(sum, usual, w, weight)
+		sd := withinCue * math.Hypot(x.begin(w.first).sd, x.endSpread(w.last).sd)
+		mean := b.add(w.end-w.start, max(sd, leastInstant), weight)
 		if w.first == s.first && w.last == s.last {
 			value = mean
 		}
 	}
-	lo, hi := middle(sum, 0.9)
+	lo, hi := middle(b.sum, 0.9)
 	return Length{value, min(value, lo), max(value, hi)}
 }
 
-// addWay adds what one way allows to the weights of the lengths and returns its mean.
-func (x *text) addWay(sum, usual []float64, w *way, weight float64) float64 {
-	sd := withinCue * math.Hypot(x.begin(w.first).sd, x.endSpread(w.last).sd)
-	sd = max(sd, leastInstant)
-	length := w.end - w.start
-	own := make([]float64, len(sum))
+// lengthBeliefs are the weights of the lengths of one set, by steps.
+type lengthBeliefs struct {
+	said  []length
+	usual []float64 // what is usual for what was announced, less than 0 as long as nobody asked
+	own   []float64 // what the way at hand allows
+	sum   []float64
+}
+
+// add adds what a way of some length, give or take sd, allows to the weights of the lengths and returns its mean; all in seconds.
+func (b *lengthBeliefs) add(length, sd, weight float64) float64 {
+	const reach = 6 // standard deviations
+	lo := max(0, int((length-reach*sd)/lengthStep)-1)
+	hi := min(len(b.own), int((length+reach*sd)/lengthStep)+2)
 	total, mean := 0.0, 0.0
-	for i := range own {
+	for i := lo; i < hi; i++ {
+		b.own[i] = 0
 		z := (float64(float64(i)*lengthStep) - length) / sd
-		if z*z > 36 {
+		if z*z > reach*reach {
 			continue
 		}
-		own[i] = float64(math.Exp(-0.5*z*z) * usual[i])
-		total += own[i]
-		mean += float64(own[i] * float64(i) * lengthStep)
+		b.own[i] = float64(math.Exp(-0.5*z*z) * b.howUsual(i))
+		total += b.own[i]
+		mean += float64(b.own[i] * float64(i) * lengthStep)
 	}
 	if total == 0 {
 		return length
 	}
-	for i := range own {
-		sum[i] += own[i] * weight / total
+	for i := lo; i < hi; i++ {
+		b.sum[i] += b.own[i] * weight / total
 	}
 	return mean / total
+}
+
+func (b *lengthBeliefs) howUsual(i int) float64 {
+	if b.usual[i] < 0 {
+		b.usual[i] = 0
+		if t := float64(i) * lengthStep; t >= 1 {
+			u, _ := commonLength(math.Log(t), b.said)
+			b.usual[i] = math.Exp(u)
+		}
+	}
+	return b.usual[i]
 }
 
 // commonLength is how usual a length is for what was announced, and how usual it is of any timed set: logarithms of densities

@@ -33,14 +33,13 @@ type listener struct {
 }
 
 // What a timed set meets that goes on across a word.
-type crossed struct {
-	silence float64 // before it, seconds
-	goes    float64 // weight of a go phrase that ends there before a silence
-	stop    float64 // weight of a stop phrase or its like that begins there
-	dose    float64 // weight of an announcement that begins there
-	down    bool    // a countdown ends there
-	plain   bool    // nothing of all that
-}
+type crossed uint8
+
+const (
+	crossPause  crossed = 1 << iota // before it, which ends a flow of talk
+	crossPhrase                     // a go phrase that ends there, or a stop phrase or its like that begins there, or an announcement
+	crossDown                       // a countdown that ends there
+)
 
 // A timeRemark is what was said on the time within a set.
 type timeRemark struct {
@@ -70,15 +69,15 @@ func (x *text) listen(counted []run) *listener {
 	l.hear()
 	l.along = make([]crossed, len(x.w))
 	for k := 1; k < len(x.w); k++ {
-		w := &l.along[k]
-		w.silence = l.silence(k)
-		w.goes = l.goes[k] * min(1, w.silence/3)
-		if l.w[k-1].stop != runsOn || w.silence > 0.35 {
-			w.stop = max(l.stop[k], l.swap[k], l.rest[k])
+		if l.silence(k) > flowPause {
+			l.along[k] |= crossPause
 		}
-		w.dose = max(l.dose[k], l.restFor[k])
-		w.down = l.countsDown(k)
-		w.plain = w.goes == 0 && w.stop == 0 && w.dose == 0 && !w.down
+		if l.goes[k] > 0 || l.stop[k] > 0 || l.swap[k] > 0 || l.rest[k] > 0 || l.dose[k] > 0 || l.restFor[k] > 0 {
+			l.along[k] |= crossPhrase
+		}
+		if l.countsDown(k) {
+			l.along[k] |= crossDown
+		}
 	}
 	l.findStarts()
 	l.findEnds()

@@ -45,12 +45,23 @@ const (
 // met is what a timed set has met so far on its way to an end.
 type met struct {
 	flow      float64 // seconds of the longest flow of talk
-	goes      float64 // weights of phrases and announcements, as in crossed
-	stop      float64
-	dose      float64
+	goes      float64 // weight of a go phrase with a silence after it
+	stop      float64 // of a stop phrase or its like
+	dose      float64 // of an announcement
 	down      float64 // 1 for a countdown
 	few       float64 // nats, as countWithin has them
 	up, toOne float64
+}
+
+// meet takes in the phrases at word k; within tells that the word is not the first of the set.
+func (l *listener) meet(m *met, k int, within bool) {
+	if silence := l.silence(k); within {
+		m.goes = max(m.goes, l.goes[k]*min(1, silence/3))
+		if l.w[k-1].stop != runsOn || silence > 0.35 {
+			m.stop = max(m.stop, l.stop[k], l.swap[k], l.rest[k])
+		}
+	}
+	m.dose = max(m.dose, l.dose[k], l.restFor[k])
 }
 
 // each calls see for every end that a set that begins at g may have, unless the whole cannot reach so many nats. The features are
@@ -81,23 +92,19 @@ func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairF
 			break
 		}
 		for ; k < e.word; k++ {
-			w := &l.along[k]
-			if w.silence > flowPause {
+			c := l.along[k]
+			if c&crossPause != 0 {
 				begin = l.w[k].t
 			}
 			if v := l.w[k].end - begin; v > m.flow {
 				m.flow = v
 			}
-			if w.plain {
-				continue
+			if c&crossPhrase != 0 {
+				l.meet(&m, k, k > g.word)
 			}
-			if k > g.word {
-				m.goes, m.stop = max(m.goes, w.goes), max(m.stop, w.stop)
-				if w.down && l.w[k].t-g.t > 4 {
-					m.down = 1
-				}
+			if c&crossDown != 0 && k > g.word && l.w[k].t-g.t > 4 {
+				m.down = 1
 			}
-			m.dose = max(m.dose, w.dose)
 		}
 		for ; r < len(l.runs) && l.runs[r].last().last <= e.word; r++ {
 			c, u, d := l.countWithin(g, e, &l.runs[r])
