@@ -152,15 +152,18 @@ func (d *division) search() (cuts [sections + 1]int) {
 }
 
 func (x *text) newDivision(chosen []stretch, says [sections]float64) *division {
-	sum := make([][sections]float64, len(x.w)+1)
-	for i, w := range x.sectionEvidence(chosen, says) {
-		for s := range sections {
-			sum[i+1][s] = sum[i][s] + w[s]
-		}
-	}
-	d := &division{at: append(outside(x.turns(), chosen), len(x.w))}
+	at := append(outside(x.turns(), chosen), len(x.w))
+	d := &division{at: at, time: make([]float64, 0, len(at)), turn: make([][sections]float64, 0, len(at)), sum: make([][sections]float64, 0, len(at))}
+	said := x.sectionEvidence(chosen, says)
 	swaps := x.betweenSides(chosen)
+	var sum [sections]float64 // of the words before next
+	next := 0
 	for _, i := range d.at {
+		for ; next < i; next++ {
+			for s := range sections {
+				sum[s] += said[next][s]
+			}
+		}
 		cost := 0.0
 		if i > 0 && i < len(x.w) && x.w[i-1].stop != sentence {
 			cost = costMidFlow * (1 - math.Min(1, x.silence(i)/0.6))
@@ -175,7 +178,7 @@ func (x *text) newDivision(chosen []stretch, says [sections]float64) *division {
 			turn[s] = cost - float64(shareEdge*edge[edgeOf[s]])
 		}
 		d.turn = append(d.turn, turn)
-		d.sum = append(d.sum, sum[i])
+		d.sum = append(d.sum, sum)
 	}
 	return d
 }
@@ -330,11 +333,14 @@ func (x *text) sectionEvidence(chosen []stretch, says [sections]float64) [][sect
 		}
 	}
 	density := x.density()
+	var sum [sections]float64 // what the words so far speak for by the table
 	for i := range x.w {
+		before := sum
+		x.topics.sections.Add(sum[:], i)
 		length := math.Min(x.timeAt(i+1)-x.w[i].t, 12)
 		talk := math.Max(-1, math.Min(1, (density[i]-1.5)/0.5)) // 1 in fluent talk, -1 where people move
 		for s := range sections {
-			out[i][s] += float64(shareWords * (x.topics.sections[i+1][s] - x.topics.sections[i][s]))
+			out[i][s] += float64(shareWords * (sum[s] - before[s]))
 			if !within[i] || sectionTalk[s] >= 0 {
 				out[i][s] += float64(float64(sectionTalk[s]*talk) * length)
 			}

@@ -7,8 +7,7 @@ import (
 
 // topics is what the words speak for by the fitted tables.
 type topics struct {
-	sections [][sections]float64 // element i sums up the words before word i
-	edges    *topic.Reading
+	sections, edges *topic.Reading
 }
 
 // What may begin between two words: the classes of the table of edges.
@@ -26,13 +25,7 @@ const (
 
 func newTopics(tr *caption.Track, t topic.Tables) topics {
 	words := topic.Words(tr)
-	out := topics{make([][sections]float64, len(words)+1), t.Edges.Of(words)}
-	said := t.Sections.Of(words)
-	for i := range words {
-		out.sections[i+1] = out.sections[i]
-		said.Add(out.sections[i+1][:], i)
-	}
-	return out
+	return topics{t.Sections.Of(words), t.Edges.Of(words)}
 }
 
 // edge returns what the words around the place before word i say for each thing beginning there, against nothing, in nats.
