@@ -52,13 +52,13 @@ func (x *text) chosen() []stretch {
 	runs := x.counts(x.numbers)
 	runs = append(runs, x.cutShort(runs)...)
 	runs = append(runs, x.silentCounts(x.numbers, runs)...)
-	var all []stretch
+	all := make([]stretch, 0, len(runs))
 	for i := range runs {
 		if s := x.asStretch(&runs[i]); s.score > 0 {
 			all = append(all, s)
 		}
 	}
-	plain := runs[:0:0]
+	plain := make([]run, 0, len(all))
 	for i := range all {
 		if all[i].score > 3 {
 			plain = append(plain, *all[i].run)

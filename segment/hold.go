@@ -334,8 +334,9 @@ func (x *text) extractHolds(items []item, inner, outer []holdLink) []run {
 	slices.SortStableFunc(ends, func(a, b holdNode) int { return cmp.Compare(link(b).score, link(a).score) })
 	used := make([]bool, len(items))
 	var out []run
+	var path []holdNode
 	for _, e := range ends {
-		var path []holdNode
+		path = path[:0]
 		for n := e; n.at >= 0 && !used[n.at]; n = (holdNode{link(n).from, link(n).fromOut}) {
 			path = append(path, n)
 		}
@@ -383,7 +384,7 @@ func plainParts(items []item, path []holdNode) [][]holdNode {
 		case len(cycle) > 0:
 			flush()
 		}
-		cycle, plain, top = nil, 0, 0
+		cycle, plain, top = cycle[:0], 0, 0
 	}
 	closed := true // the repetition has its number
 	for _, n := range path {
@@ -420,29 +421,33 @@ func plainParts(items []item, path []holdNode) [][]holdNode {
 // holdRun makes a run of a path through a count with holds.
 func holdRun(items []item, path []holdNode) run {
 	h := &holds{}
-	r := run{rule: rule{1}, hold: h}
-	lengths := map[int]int{}
-	for _, n := range path {
-		it := items[n.at]
-		r.items = append(r.items, it)
+	r := run{rule: rule{1}, hold: h, items: make([]item, 0, len(path))}
+	first := 0 // of the cycle at hand, among the items
+	for k, n := range path {
+		it := &items[n.at]
+		r.items = append(r.items, *it)
 		switch {
 		case n.outer && (len(h.cycles) == 0 || h.cycles[len(h.cycles)-1].outer != nil):
 			h.cycles = append(h.cycles, cycle{outer: &items[n.at]})
 		case n.outer:
-			h.cycles[len(h.cycles)-1].outer = &items[n.at]
-		case len(h.cycles) == 0 || startsCycle(h, &it):
-			h.cycles = append(h.cycles, cycle{inner: []item{it}})
+			h.cycles[len(h.cycles)-1].outer = it
+		case len(h.cycles) == 0 || startsCycle(h, it):
+			first = k
+			h.cycles = append(h.cycles, cycle{inner: r.items[k:]})
 		default:
-			c := &h.cycles[len(h.cycles)-1]
-			c.inner = append(c.inner, it)
+			h.cycles[len(h.cycles)-1].inner = r.items[first:]
 		}
 	}
+	var lengths [31]int // how many cycles are counted to each number
 	for _, c := range h.cycles {
-		if !c.silent() {
-			lengths[c.inner[len(c.inner)-1].v]++
+		if c.silent() {
+			continue
+		}
+		if v := c.inner[len(c.inner)-1].v; v < len(lengths) {
+			lengths[v]++
 		}
 	}
-	for v := 1; v <= 30; v++ {
+	for v := range lengths {
 		if lengths[v] > lengths[h.to] {
 			h.to = v
 		}

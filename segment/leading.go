@@ -13,7 +13,7 @@ func (x *text) leadingWords(within bool) map[string]bool {
 		last, pairs, on int
 		at              float64
 	}
-	before := map[string]*seen{}
+	before := map[string]seen{}
 	for i := 3; i < len(x.w); i++ {
 		v, word := x.w[i].num, x.w[i-1].fold
 		if v <= 0 || x.w[i-1].num >= 0 || labelFor[word] || x.pause(i) || i+1 < len(x.w) && x.w[i+1].num >= 0 {
@@ -23,9 +23,9 @@ func (x *text) leadingWords(within bool) map[string]bool {
 		if within != (second >= 0) || second == v-1 || second == v+1 { // no number, or one that this word parts from its next
 			continue
 		}
-		s := before[word]
-		if s == nil {
-			before[word] = &seen{last: v, at: x.w[i].t}
+		s, ok := before[word]
+		if !ok {
+			before[word] = seen{last: v, at: x.w[i].t}
 			continue
 		}
 		s.pairs++
@@ -33,6 +33,7 @@ func (x *text) leadingWords(within bool) map[string]bool {
 			s.on++
 		}
 		s.last, s.at = v, x.w[i].t
+		before[word] = s
 	}
 	out := map[string]bool{}
 	for word, s := range before {

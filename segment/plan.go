@@ -94,24 +94,28 @@ func (x *text) repsIn(r *run) int {
 
 // breathing is the share of a count's beginnings (its own, or those of its cycles) that follow a word for a breath at once.
 func (x *text) breathing(r *run) float64 {
-	starts := []int{r.first().first}
+	follows := func(i int) bool {
+		return i > 0 && breathWord[x.w[i-1].fold] && (x.timing != caption.TimingWord || x.silence(i) < 1.2)
+	}
 	if r.hold != nil {
-		starts = starts[:0]
+		n, all := 0, 0
 		for i := range r.hold.cycles {
 			if c := &r.hold.cycles[i]; !c.silent() {
-				starts = append(starts, c.inner[0].first)
+				all++
+				if follows(c.inner[0].first) {
+					n++
+				}
 			}
 		}
-	} else if pace := (r.last().t - r.first().t) / float64(max(1, len(r.items)-1)); pace > 1.8 {
+		return float64(n) / float64(all)
+	}
+	if pace := (r.last().t - r.first().t) / float64(max(1, len(r.items)-1)); pace > 1.8 {
 		return 0
 	}
-	n := 0
-	for _, i := range starts {
-		if i > 0 && breathWord[x.w[i-1].fold] && (x.timing != caption.TimingWord || x.silence(i) < 1.2) {
-			n++
-		}
+	if follows(r.first().first) {
+		return 1
 	}
-	return float64(n) / float64(len(starts))
+	return 0
 }
 
 var breathWord = wordSet("in", "out", "breathe", "breath", "inhale", "exhale")

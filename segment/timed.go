@@ -2,7 +2,7 @@ package segment
 
 import (
 	"math"
-	"sort"
+	"slices"
 )
 
 // A stretch is a candidate set: a count, or a timed stretch from "go" to "stop".
@@ -67,15 +67,19 @@ func (x *text) timed(counted []run) []stretch {
 
 // offer adds the best of the ways [from, to), which begin at the same word, as candidates.
 func offer(out []stretch, ways []way, from, to int) []stretch {
-	order := make([]int, 0, to-from)
+	var room [timedOffered + 1]int
+	top := room[:0] // the best of them, in their order
 	for i := from; i < to; i++ {
-		order = append(order, i)
-	}
-	sort.SliceStable(order, func(i, j int) bool { return ways[order[i]].score > ways[order[j]].score })
-	for k, i := range order {
-		if k >= timedOffered || ways[i].score < timedWorth {
-			break
+		if ways[i].score < timedWorth {
+			continue
 		}
+		k := len(top)
+		for k > 0 && ways[top[k-1]].score < ways[i].score {
+			k--
+		}
+		top = slices.Insert(top, k, i)[:min(len(top)+1, timedOffered)]
+	}
+	for _, i := range top {
 		w := &ways[i]
 		a, b := neighbours(ways, i)
 		best, sum := w.score, 0.0

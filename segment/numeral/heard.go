@@ -164,14 +164,23 @@ const every = ^uint64(0)
 // be among the answers.
 func SoundsLikeOneOf(word string, among uint64) []Guess {
 	t := heard()
-	var out []Guess
+	var room [mostSaid]Guess
+	out := room[:0]
 	if v, ok := Single(word); ok && v > 0 {
 		if word[0] >= '0' && word[0] <= '9' {
-			return t.near(cardinalSpelling(v), []Guess{{v, 0}}, among)
+			word = cardinalSpelling(v)
 		}
 		out = append(out, Guess{v, 0})
 	}
-	return t.near(word, out, among)
+	return kept(t.near(word, out, among))
+}
+
+// kept returns guesses, which may lie in room that is used again, for good.
+func kept(guesses []Guess) []Guess {
+	if len(guesses) == 0 {
+		return nil
+	}
+	return slices.Clone(guesses)
 }
 
 // cardinalSpelling returns the one word for v, or "" for a number of several.

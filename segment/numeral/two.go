@@ -52,7 +52,8 @@ func (p *Pairs) SoundsLikeOneOf(first string, i int, second string, j int, among
 	for i := range needs {
 		needs[i] += b.needs[i]
 	}
-	return sorted(t.alike(codes[:n], &needs, among, nil))
+	var room [mostSaid]Guess
+	return kept(sorted(t.alike(codes[:n], &needs, among, room[:0])))
 }
 
 func (t *heardTable) firstPart(word string) part {
