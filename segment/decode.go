@@ -25,7 +25,7 @@ func Decode(tr *caption.Track) *Session { return DecodeWith(tr, topic.Fitted()) 
 // between two words. Their classes are those of the built-in tables.
 func DecodeWith(tr *caption.Track, tables topic.Tables) *Session {
 	x := newText(tr)
-	x.topics = newTopics(tr, tables)
+	x.topics = x.newTopics(tables)
 	s := &Session{Track: tr}
 	if len(x.w) == 0 {
 		s.Warnings = append(s.Warnings, "no words, so nothing could be found")

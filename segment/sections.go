@@ -337,8 +337,8 @@ func (x *text) sectionEvidence(chosen []stretch, says [sections]float64) [][sect
 	for i := range x.w {
 		before := sum
 		x.topics.sections.Add(sum[:], i)
-		length := math.Min(x.timeAt(i+1)-x.w[i].t, 12)
-		talk := math.Max(-1, math.Min(1, (density[i]-1.5)/0.5)) // 1 in fluent talk, -1 where people move
+		length := min(x.timeAt(i+1)-x.w[i].t, 12)
+		talk := max(-1, min(1, (density[i]-1.5)/0.5)) // 1 in fluent talk, -1 where people move
 		for s := range sections {
 			out[i][s] += float64(shareWords * (sum[s] - before[s]))
 			if !within[i] || sectionTalk[s] >= 0 {
@@ -362,7 +362,7 @@ func (x *text) density() []float64 {
 		for b < len(x.w) && x.w[b].t < t+half {
 			b++
 		}
-		out[i] = float64(b-a) / math.Max(2, math.Min(t+half, x.end)-math.Max(t-half, 0))
+		out[i] = float64(b-a) / max(2, min(t+half, x.end)-max(t-half, 0))
 	}
 	return out
 }

@@ -1,9 +1,6 @@
 package segment
 
-import (
-	"captally.example/captally/segment/caption"
-	"captally.example/captally/segment/topic"
-)
+import "captally.example/captally/segment/topic"
 
 // topics is what the words speak for by the fitted tables.
 type topics struct {
@@ -23,9 +20,18 @@ const (
 	edges
 )
 
-func newTopics(tr *caption.Track, t topic.Tables) topics {
-	words := topic.Words(tr)
-	return topics{t.Sections.Of(words), t.Edges.Of(words)}
+func (x *text) newTopics(t topic.Tables) topics {
+	words := make([]string, len(x.lexemes))
+	text := make([]int32, len(x.w))
+	for i := range x.w {
+		w := &x.w[i]
+		text[i] = w.lexeme
+		words[w.lexeme] = w.fold
+		if w.num >= 0 {
+			words[w.lexeme] = topic.Number
+		}
+	}
+	return topics{t.Sections.Of(words, text), t.Edges.Of(words, text)}
 }
 
 // edge returns what the words around the place before word i say for each thing beginning there, against nothing, in nats.

@@ -31,7 +31,7 @@ func TestFit(t *testing.T) {
 	}
 	weigh := func(tab *topic.Table, w string) float64 {
 		dst := make([]float64, 2)
-		tab.Of([]string{w}).Add(dst, 0)
+		tab.Of([]string{w}, []int32{0}).Add(dst, 0)
 		return dst[0] - dst[1]
 	}
 	full := table("")

@@ -45,8 +45,8 @@ func parse(s string) Feature {
 	return f
 }
 
-// number stands for every number word.
-const number = "0"
+// Number stands for every number word.
+const Number = "0"
 
 // Words returns the words of a track as tables know them: folded, every number as "0".
 func Words(track *caption.Track) []string {
@@ -54,7 +54,7 @@ func Words(track *caption.Track) []string {
 	for i := range track.Words {
 		out[i] = track.Words[i].Fold
 		if _, ok := numeral.Single(out[i]); ok {
-			out[i] = number
+			out[i] = Number
 		}
 	}
 	return out
@@ -64,10 +64,10 @@ func Words(track *caption.Track) []string {
 // Numbers alone have none, since counts speak for themselves.
 func Features(words []string, i int) []Feature {
 	var out []Feature
-	if words[i] != number {
+	if words[i] != Number {
 		out = append(out, Feature{First: words[i]})
 	}
-	if i > 0 && (words[i] != number || words[i-1] != number) {
+	if i > 0 && (words[i] != Number || words[i-1] != Number) {
 		out = append(out, Feature{First: words[i-1], Second: words[i]})
 	}
 	return out

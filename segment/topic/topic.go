@@ -79,24 +79,22 @@ func (t *Table) of(f Feature) []float64 {
 
 // A Reading is what a table has on the words of one track, looked up once.
 type Reading struct {
-	words []string
-	on    []found
+	words   []string   // the different words
+	text    []int32    // the track's words by their places among them
+	entries []*entry   // beside the different words, nil for nothing
+	pairs   []*weights // beside the text, of the pair that each word ends, nil for nothing
 }
 
-// found is what a table has on a word and on the pair that the word ends, nil for nothing.
-type found struct{ alone, pair *weights }
-
-// Of looks up words.
-func (t *Table) Of(words []string) *Reading {
-	r := &Reading{words, make([]found, len(words))}
-	var before *entry
-	for i, w := range words {
-		if before != nil && before.pairs != nil {
-			r.on[i].pair = before.pairs[w]
-		}
-		before = t.words[w]
-		if before != nil {
-			r.on[i].alone = &before.alone
+// Of looks up the words of a track. Each stands once or more in words, numbers as [Number]; text gives their places there, in the order of
+// the track.
+func (t *Table) Of(words []string, text []int32) *Reading {
+	r := &Reading{words, text, make([]*entry, len(words)), make([]*weights, len(text))}
+	for k, w := range words {
+		r.entries[k] = t.words[w]
+	}
+	for i := 1; i < len(text); i++ {
+		if e := r.entries[text[i-1]]; e != nil && e.pairs != nil {
+			r.pairs[i] = e.pairs[words[text[i]]]
 		}
 	}
 	return r
@@ -104,12 +102,12 @@ func (t *Table) Of(words []string) *Reading {
 
 // Add adds to dst, which has an element for each class, what word i says: the sum over [Features].
 func (r *Reading) Add(dst []float64, i int) {
-	f, plain := r.on[i], r.words[i] != number
-	if f.alone != nil && plain {
-		add(dst, f.alone[Here])
+	plain := r.words[r.text[i]] != Number
+	if e := r.entries[r.text[i]]; e != nil && plain {
+		add(dst, e.alone[Here])
 	}
-	if f.pair != nil && (plain || r.words[i-1] != number) {
-		add(dst, f.pair[Here])
+	if p := r.pairs[i]; p != nil && (plain || r.words[r.text[i-1]] != Number) {
+		add(dst, p[Here])
 	}
 }
 
@@ -123,28 +121,33 @@ func add(dst, weights []float64) {
 func (r *Reading) AddEdge(dst []float64, i int) {
 	var seen [2*(wordsAhead+wordsBehind) + 2]*float64 // features met, by their weights
 	n := 0
-	put := func(w *weights, place Place) {
-		if w == nil || w[place] == nil || slices.Contains(seen[:n], &w[place][0]) {
+	put := func(w []float64) {
+		if w == nil || slices.Contains(seen[:n], &w[0]) {
 			return
 		}
-		seen[n] = &w[place][0]
+		seen[n] = &w[0]
 		n++
-		add(dst, w[place])
+		add(dst, w)
+	}
+	alone := func(k int, place Place) {
+		if e := r.entries[r.text[k]]; e != nil {
+			put(e.alone[place])
+		}
 	}
 	window := func(place Place, from, to int) {
 		for k := from; k < to; k++ {
-			put(r.on[k].alone, place)
-			if k > from {
-				put(r.on[k].pair, place)
+			alone(k, place)
+			if k > from && r.pairs[k] != nil {
+				put(r.pairs[k][place])
 			}
 		}
 	}
-	words := len(r.words)
+	words := len(r.text)
 	if i < words {
-		put(r.on[i].alone, Next)
+		alone(i, Next)
 	}
 	if i > 0 {
-		put(r.on[i-1].alone, Last)
+		alone(i-1, Last)
 	}
 	window(Ahead, i, min(i+wordsAhead, words))
 	window(Behind, max(0, i-wordsBehind), i)

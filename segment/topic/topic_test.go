@@ -50,7 +50,11 @@ func TestEdgesAreSumsOfTheirFeatures(t *testing.T) {
 			n++
 		}
 	}
-	r := table.Of(words)
+	text := make([]int32, len(words))
+	for i := range text {
+		text[i] = int32(i)
+	}
+	r := table.Of(words, text)
 	for i := 0; i <= len(words); i++ {
 		got, want := make([]float64, 2), make([]float64, 2)
 		r.AddEdge(got, i)
