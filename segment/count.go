@@ -145,6 +145,7 @@ func (x *text) runsOf(out []run, r rule, items []item, over *passing, links []li
 	}
 	spread := beatSpread(x.timing)
 	most := onBeat(spread)
+	dir := dirOf(r)
 	for j := range items {
 		b := &items[j]
 		anew := -costStart - startCost(r, b.v)
@@ -161,7 +162,10 @@ func (x *text) runsOf(out []run, r rule, items []item, over *passing, links []li
 			if b.t-a.t > farApart {
 				break
 			}
-			if d := b.v - a.v; d*r.step > 0 && d%r.step != 0 || d*dirOf(r) < -farthestBack {
+			if most+links[2*i].score+b.gain <= best.score { // no jump makes it better
+				continue
+			}
+			if d := dir * (b.v - a.v); d < -farthestBack || d > 0 && d%r.step != 0 {
 				continue
 			}
 			jumped, due := jump(r, a, b)
