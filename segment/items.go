@@ -231,7 +231,9 @@ func (x *text) numbersWithin(i, step int) uint64 {
 func (x *text) soundsLike(i int) []numeral.Guess {
 	l := &x.lexemes[x.w[i].lexeme]
 	if !l.asked {
-		l.guesses, l.asked = numeral.SoundsLike(x.w[i].fold), true
+		n := len(x.guesses)
+		x.guesses = numeral.AppendSoundsLike(x.guesses, x.w[i].fold)
+		l.guesses, l.asked = x.guesses[n:len(x.guesses):len(x.guesses)], true
 	}
 	return l.guesses
 }

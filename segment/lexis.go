@@ -54,7 +54,8 @@ type text struct {
 	deaf       float64                     // see deafness
 	careless   float64                     // nats by which the captions' faults are likelier than in careful ones, at least 0
 	lexemes    []lexeme                    // the different words
-	pairs      numeral.Pairs               // what two words may be misheard for
+	pairs      *numeral.Pairs              // what two words may be misheard for
+	guesses    []numeral.Guess             // room for those of the lexemes
 	numbers    []item                      // the readings of words as numbers of a count
 	cross      []float64                   // see crossing
 	goMarks    []goMark                    // see gos
@@ -85,6 +86,7 @@ func newText(tr *caption.Track) *text {
 			stops++
 		}
 	}
+	x.pairs = numeral.NewPairs(len(x.lexemes))
 	x.punctuated = stops*20 > n
 	for i := range x.w {
 		s := &x.w[i]

@@ -163,6 +163,13 @@ const every = ^uint64(0)
 // SoundsLikeOneOf is [SoundsLike] for those who ask for a few of the numbers below 64 only, bit v of among for v. Others may
 // be among the answers.
 func SoundsLikeOneOf(word string, among uint64) []Guess {
+	return appendSoundsLike(nil, word, among)
+}
+
+// AppendSoundsLike appends to dst what [SoundsLike] returns.
+func AppendSoundsLike(dst []Guess, word string) []Guess { return appendSoundsLike(dst, word, every) }
+
+func appendSoundsLike(dst []Guess, word string, among uint64) []Guess {
 	t := heard()
 	var room [mostSaid]Guess
 	out := room[:0]
@@ -172,15 +179,7 @@ func SoundsLikeOneOf(word string, among uint64) []Guess {
 		}
 		out = append(out, Guess{v, 0})
 	}
-	return kept(t.near(word, out, among))
-}
-
-// kept returns guesses, which may lie in room that is used again, for good.
-func kept(guesses []Guess) []Guess {
-	if len(guesses) == 0 {
-		return nil
-	}
-	return slices.Clone(guesses)
+	return append(dst, t.near(word, out, among)...)
 }
 
 // cardinalSpelling returns the one word for v, or "" for a number of several.
@@ -210,13 +209,13 @@ func (t *heardTable) near(word string, out []Guess, among uint64) []Guess {
 		return sorted(out)
 	}
 	t.measure.encode(k)
-	var needs sums
-	t.needs.atLeast(k, &needs)
-	return sorted(t.alike(k, &needs, among, out))
+	return sorted(t.alike(k, among, out))
 }
 
-// alike adds to out those of the numbers in among that sound like a word of codes, of which is given what it needs beside each.
-func (t *heardTable) alike(k []byte, needs *sums, among uint64, out []Guess) []Guess {
+// alike adds to out those of the numbers in among that sound like a word of codes.
+func (t *heardTable) alike(k []byte, among uint64, out []Guess) []Guess {
+	var needs sums
+	t.needs.atLeast(k, &needs)
 	var close [mostSaid]uint8
 	n := 0
 	for w := range needs {

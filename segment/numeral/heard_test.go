@@ -160,7 +160,7 @@ func TestLeastLost(t *testing.T) {
 // TestPairs: two words sound like what they sound like together.
 func TestPairs(t *testing.T) {
 	words := strings.Fields("a so the for search mean means i'm her team teams a-team know mine to essential escape e es hello y no we by to-an chair shoulder squeeze sick teen tin tea")
-	var pairs Pairs
+	pairs := NewPairs(len(words))
 	for i, a := range words {
 		for j, b := range words {
 			for _, among := range []uint64{every, 1 << 13, 1<<6 | 1<<16, 1<<40 | 1<<60} {
