@@ -19,7 +19,7 @@ var (
 func readJSON(r *reading) *Error {
 	root, cut, deep := readTree(r.src)
 	if deep {
-		return &Error{Msg: fmt.Sprintf("JSON nested more than %d deep", maxJSONDepth), Err: ErrNotText}
+		return &Error{Msg: fmt.Sprintf("this JSON file is no captions: it is nested more than %d deep", maxJSONDepth), Err: ErrNotText}
 	}
 	if cut {
 		r.warn.add(0, "broken JSON; read as far as it goes")
@@ -30,7 +30,7 @@ func readJSON(r *reading) *Error {
 	}
 	list := findSegments(root)
 	if list == nil {
-		return &Error{Msg: "JSON without timed text; expected an array of objects with a start and a text", Err: ErrNoTimes}
+		return &Error{Msg: nothingIn("json") + "; expected entries that each have a start and a text", Err: ErrNoTimes}
 	}
 	if isWordList(list) {
 		return r.wordList(list)

@@ -13,7 +13,7 @@ import (
 func guard(read func() (*astisub.Subtitles, error)) (s *astisub.Subtitles, err error) {
 	defer func() {
 		if p := recover(); p != nil {
-			s, err = nil, fmt.Errorf("the subtitle library failed: %v", p)
+			s, err = nil, fmt.Errorf("%v", p)
 		}
 	}()
 	return read()
@@ -30,7 +30,7 @@ type ssaEvent struct {
 func readSSA(r *reading) *Error {
 	format, events := ssaEvents(r.src)
 	if len(events) > r.maxCues {
-		return &Error{Msg: fmt.Sprintf("more than %d cues", r.maxCues), Err: ErrTooBig}
+		return &Error{Msg: tooMany(r.maxCues), Err: ErrTooBig}
 	}
 	all, err := readEvents(format, events)
 	if err == nil && len(all) == len(events) {
@@ -116,7 +116,7 @@ func (r *reading) addSSA(item *astisub.Item, text string, line int) {
 		return // their number was checked before
 	}
 	if ssaWords(item) != wordCount(plainSSA(text)) {
-		r.warn.add(line, "braces that the subtitle library does not understand; the line read without its marks")
+		r.warn.add(line, "unknown marks in braces; the line read without them")
 		for _, l := range strings.Split(plainSSA(text), "\n") {
 			r.addPiece(piece{text: l, pos: -1, line: line, newline: true, speaker: item.Lines[0].VoiceName})
 		}
@@ -224,6 +224,8 @@ func karaoke(effect string) (sum Time, ok bool) {
 	return sum, ok
 }
 
+const brokenSTL = "this EBU STL file is broken; export the captions as WebVTT or SubRip and give that file"
+
 // Sizes of the blocks of an EBU STL file (EBU Tech 3264).
 const (
 	stlHead  = 1024
@@ -233,27 +235,27 @@ const (
 // readSTL reads an EBU STL file, the binary exchange format of broadcasters.
 func readSTL(r *reading, b []byte) *Error {
 	if len(b) < stlHead+stlBlock {
-		return &Error{Msg: "EBU STL file without subtitles; expected a head of 1024 bytes and blocks of 128", Err: ErrNoTimes}
+		return &Error{Msg: nothingIn("stl"), Err: ErrNoTimes}
 	}
 	if rest := (len(b) - stlHead) % stlBlock; rest != 0 {
 		r.warn.add(0, "file ends in the middle of a block; read without it")
 		b = b[:len(b)-rest]
 	}
 	if n := (len(b) - stlHead) / stlBlock; n > r.maxCues {
-		return &Error{Msg: fmt.Sprintf("more than %d cues", r.maxCues), Err: ErrTooBig}
+		return &Error{Msg: tooMany(r.maxCues), Err: ErrTooBig}
 	}
 	s, err := guard(func() (*astisub.Subtitles, error) {
 		return astisub.ReadFromSTL(bytes.NewReader(b), astisub.STLOptions{IgnoreTimecodeStartOfProgramme: true})
 	})
 	if err != nil {
-		return &Error{Msg: "EBU STL file not understood: " + err.Error(), Err: ErrNotText}
+		return &Error{Msg: brokenSTL + " (" + err.Error() + ")", Err: ErrNotText}
 	}
 	if s.Metadata != nil {
 		r.title = strings.TrimSpace(s.Metadata.Title)
 	}
 	raw := stlTexts(b)
 	if len(raw) != len(s.Items) {
-		return &Error{Msg: fmt.Sprintf("EBU STL file not understood: %d blocks of text, the subtitle library found %d", len(raw), len(s.Items)), Err: ErrNotText}
+		return &Error{Msg: fmt.Sprintf("%s (%d captions, of which %d can be read)", brokenSTL, len(raw), len(s.Items)), Err: ErrNotText}
 	}
 	for i, item := range s.Items {
 		block := i + 1 // an STL file has no lines; its blocks are counted instead
@@ -280,7 +282,7 @@ func (r *reading) addSTL(item *astisub.Item, raw string, block int) {
 		}
 	}
 	if wordCount(text.String()) < wordCount(raw) {
-		r.warn.add(block, "block whose words the subtitle library does not show; read without its marks")
+		r.warn.add(block, "unknown marks among the words of a block; read without them")
 		r.addPiece(piece{text: raw, pos: -1, line: block, newline: true})
 		return
 	}

@@ -219,12 +219,12 @@ func TestRefused(t *testing.T) {
 		{"ts", strings.Repeat("\x47"+strings.Repeat("\x00\x01", 93)+"\x00", 4), Options{}, ErrNotText, "MPEG-TS"},
 		{"html", "<!DOCTYPE html>\n<html><body>0:01 x</body></html>", Options{}, ErrNotText, "web page"},
 		{"binary", "\x01\x02\x03\x04\x05\x06\x07\x08\x0e\x0f\x10", Options{}, ErrNotText, "not text"},
-		{"prose", "no times here at all\njust words\n", Options{}, ErrNoTimes, "looked for"},
-		{"header", "WEBVTT\n\n", Options{}, ErrNoTimes, "no cues"},
-		{"json", `{"a":[1,2]}`, Options{}, ErrNoTimes, "expected an array"},
+		{"prose", "no times here at all\njust words\n", Options{}, ErrNoTimes, "captions have lines such as"},
+		{"header", "WEBVTT\n\n", Options{}, ErrNoTimes, "this looks like a WebVTT file, but it has no line with times"},
+		{"json", `{"a":[1,2]}`, Options{}, ErrNoTimes, "but it has no words with times; expected entries"},
 		{"deep json", strings.Repeat("[", 100) + strings.Repeat("]", 100), Options{}, nil, ""},
 		{"large", many, Options{MaxBytes: 100}, ErrTooBig, "100 bytes"},
-		{"many", many, Options{MaxCues: 10}, ErrTooBig, "more than 10 cues"},
+		{"many", many, Options{MaxCues: 10}, ErrTooBig, "more captions than the limit of 10"},
 	} {
 		_, err := Parse([]byte(c.content), c.name, c.opt)
 		if err == nil || c.want != nil && (!errors.Is(err, c.want) || !strings.HasPrefix(err.Error(), c.name+":") || !strings.Contains(err.Error(), c.msg)) {
@@ -233,5 +233,25 @@ func TestRefused(t *testing.T) {
 	}
 	if _, err := Read(strings.NewReader(many), "large", Options{MaxBytes: 100}); !errors.Is(err, ErrTooBig) {
 		t.Errorf("Read beyond the limit: %v", err)
+	}
+}
+
+// TestPlainErrors: whatever is missing in a file of whatever format, the person who exported it is told in words, and not in names of the
+// program's own.
+func TestPlainErrors(t *testing.T) {
+	for _, format := range []string{"webvtt", "subrip", "ttml", "json", "ssa", "lrc", "stl", "table", "transcript"} {
+		msg := nothingIn(format)
+		if !strings.HasPrefix(msg, "this looks like ") || !strings.Contains(msg, ", but it has no ") || strings.Contains(msg, " "+format+" ") || strings.Contains(msg, "cue") {
+			t.Errorf("%s: %q", format, msg)
+		}
+	}
+	for content, want := range map[string]string{
+		"WEBVTT\n\nNOTE nothing here\n":                                   "this looks like a WebVTT file, but it has no line with times such as 00:00:01.000 --> 00:00:04.000",
+		"[Script Info]\n\n[Events]\nFormat: Start, End, Text\n":           "this looks like an SSA or ASS file, but it has no line that begins with Dialogue: and has times",
+		`<tt xmlns="http://www.w3.org/ns/ttml"><body></body></tt>` + "\n": "this looks like a TTML file, but it has no words with times",
+	} {
+		if _, err := Parse([]byte(content), "x", Options{}); err == nil || err.Error() != "x: "+want {
+			t.Errorf("%q: %v, want %q", content, err, want)
+		}
 	}
 }

@@ -95,7 +95,7 @@ func parse(b []byte, name string, opt Options) (*reading, error) {
 	r := &reading{maxCues: opt.maxCues(), keepClock: opt.KeepClock}
 	err := r.readFormat(b)
 	if err == nil && len(r.cues) == 0 {
-		err = &Error{Msg: "no cues with a time found in what looks like " + r.format, Err: ErrNoTimes}
+		err = &Error{Msg: nothingIn(r.format), Err: ErrNoTimes}
 	}
 	if err != nil {
 		err.Name = name
@@ -103,6 +103,34 @@ func parse(b []byte, name string, opt Options) (*reading, error) {
 	}
 	return r, nil
 }
+
+// nothingIn says that a file without a caption has none, in the words of somebody who exported it from a program.
+func nothingIn(format string) string {
+	const arrow = "no line with times such as 00:00:01.000 --> 00:00:04.000"
+	kind, missing := "a transcript", "no line with a time such as [0:47]"
+	switch format {
+	case "webvtt":
+		kind, missing = "a WebVTT file", arrow
+	case "subrip":
+		kind, missing = "a SubRip file", arrow
+	case "ttml":
+		kind, missing = "a TTML file", "no words with times"
+	case "json":
+		kind, missing = "what a speech recogniser writes", "no words with times"
+	case "ssa":
+		kind, missing = "an SSA or ASS file", "no line that begins with Dialogue: and has times"
+	case "lrc":
+		kind, missing = "an LRC file", "no line with a time such as [00:47.00]"
+	case "stl":
+		kind, missing = "an EBU STL file", "no captions"
+	case "table":
+		kind, missing = "a table", "no line with a start, an end and words"
+	}
+	return "this looks like " + kind + ", but it has " + missing
+}
+
+// tooMany says that a file holds more captions than most.
+func tooMany(most int) string { return fmt.Sprintf("more captions than the limit of %d", most) }
 
 // readFormat finds out what the file is and reads its cues.
 func (r *reading) readFormat(b []byte) *Error {
@@ -157,7 +185,7 @@ func (r *reading) warnOpenEnd() {
 // addCue opens a cue, to which the pieces that follow belong.
 func (r *reading) addCue(c rawCue) *Error {
 	if len(r.cues) >= r.maxCues {
-		return &Error{Line: c.line, Msg: fmt.Sprintf("more than %d cues", r.maxCues), Err: ErrTooBig}
+		return &Error{Line: c.line, Msg: tooMany(r.maxCues), Err: ErrTooBig}
 	}
 	c.first, c.last = len(r.pieces), len(r.pieces)
 	r.cues = append(r.cues, c)

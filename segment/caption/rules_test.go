@@ -134,5 +134,5 @@ func TestTeletextSTL(t *testing.T) {
 		t.Fatal(err)
 	}
 	checkWords(t, "teletext.stl", track, "and@1 one two 3@3")
-	checkWarnings(t, "teletext.stl", track, "1 does not show")
+	checkWarnings(t, "teletext.stl", track, "1 unknown marks")
 }

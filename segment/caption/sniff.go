@@ -58,7 +58,7 @@ func refuseText(src string) *Error {
 		}
 	}
 	if odd*20 > runes && odd > 4 {
-		return &Error{Msg: "this is not text", Err: ErrNotText}
+		return &Error{Msg: "this is not text; captions are needed, such as WebVTT (.vtt) or SubRip (.srt), or a transcript with times", Err: ErrNotText}
 	}
 	return nil
 }

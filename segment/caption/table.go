@@ -152,7 +152,7 @@ func readTable(r *reading) *Error {
 	if t.columns = bareColumns(firstRow(src)); t.columns == nil {
 		head, err := c.Read()
 		if err != nil {
-			return &Error{Line: 1, Msg: "first line of the table not understood: " + err.Error(), Err: ErrNoTimes}
+			return &Error{Line: 1, Msg: "the first line of the table cannot be read: " + err.Error(), Err: ErrNoTimes}
 		}
 		t.headings(head, src)
 	}

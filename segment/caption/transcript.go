@@ -30,7 +30,7 @@ func readTranscript(r *reading) *Error {
 		}
 	}
 	if taken == 0 || taken == 1 && !t.sureOfOne() {
-		return &Error{Msg: "no times found; looked for caption cues (00:00:01.000 --> 00:00:04.000) and for a transcript with times such as [0:47] at the start of its lines", Err: ErrNoTimes}
+		return &Error{Msg: "no times found; captions have lines such as 00:00:01.000 --> 00:00:04.000, and a transcript has times such as [0:47] at the start of its lines", Err: ErrNoTimes}
 	}
 	r.blocks = true
 	if t.after {
