@@ -74,7 +74,7 @@ func doubt(p, weighed float64, of string) string {
 	case weighed > 0.5:
 		return ""
 	case p > 0.5:
-		return " Perhaps that was meant for another " + of + "."
+		return " Perhaps the " + of + " began or ended elsewhere, or that was meant for another."
 	}
 	return " The times are too rough to tell."
 }

@@ -181,6 +181,48 @@ func TestJudge(t *testing.T) {
 	}
 }
 
+// TestJudgeLength: a length is off as it is told only where the labels have a set or rest there, with something announced, that is off the same
+// way; sides differ only where the labels have both, and they do.
+func TestJudgeLength(t *testing.T) {
+	thirty, five, six := 30.0, 5, 6
+	go60 := 60.0
+	long := &corpus.Dose{Seconds: 20}
+	truth := &corpus.Truth{
+		Name: "x", Duration: 300,
+		Rests: []corpus.Rest{{Start: 10, End: 50, Prescribed: &thirty, Actual: 40}, {Start: 100, End: 130, Actual: 30}},
+		Sets: []corpus.Set{
+			{ID: "a", Exercise: "stand", Side: "left", Start: 52, Go: &go60, End: 90, Prescribed: long, Performed: corpus.Done{Seconds: &thirty}},
+			{ID: "b", Exercise: "curl", Side: "left", Start: 140, End: 160, Performed: corpus.Done{Reps: &five}},
+			{ID: "c", Exercise: "curl", Side: "right", Start: 170, End: 190, Performed: corpus.Done{Reps: &six}},
+			{ID: "d", Exercise: "press", Side: "left", Start: 200, End: 220, Performed: corpus.Done{Reps: &six}},
+		},
+	}
+	for _, tt := range []struct {
+		kind      string
+		at, until float64
+		right     bool
+	}{
+		{"rest-over", 12, 49, true},
+		{"rest-short", 12, 49, false},
+		{"rest-over", 40, 95, false},    // hardly overlaps it
+		{"rest-short", 100, 130, false}, // nothing was announced
+		{"time-over", 58, 90, true},
+		{"time-short", 58, 90, false},
+		{"time-over", 140, 160, false},
+		{"sides-uneven", 170, 190, true},
+		{"sides-uneven", 200, 220, false}, // has no other side
+		{"sides-uneven", 230, 250, false},
+	} {
+		if got := corpus.JudgeLength(truth, analyze.Finding{Kind: tt.kind, At: tt.at}, tt.until); got != tt.right {
+			t.Errorf("%s from %v to %v: right %v, want %v", tt.kind, tt.at, tt.until, got, tt.right)
+		}
+	}
+	truth.Sets[2].Performed.Reps = &five
+	if corpus.JudgeLength(truth, analyze.Finding{Kind: "sides-uneven", At: 170}, 190) {
+		t.Error("equal sides were judged to differ")
+	}
+}
+
 // Weights must find what was put in: reasons that speak for it by 1 and 0 nats. Left out, a group does not help itself.
 func TestFitOdds(t *testing.T) {
 	var list []corpus.Verdict
