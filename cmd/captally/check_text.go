@@ -42,7 +42,7 @@ func printCheck(out *output, r *analyze.Report) {
 	printDone(out, r)
 	printTotals(out, r)
 	for _, c := range causes {
-		printFindings(out, r.Findings, c.cause, c.heading, c.colour)
+		printFindings(out, r, c.cause, c.heading, c.colour)
 	}
 	printWarnings(out, r.Source)
 	if len(r.Findings) > 0 && r.Source.Name != inputName {
@@ -88,9 +88,10 @@ func announced(r *analyze.Report) bool {
 		slices.ContainsFunc(r.Rests, func(r analyze.Rest) bool { return r.Prescribed != nil })
 }
 
-func printFindings(out *output, findings []analyze.Finding, cause, heading, colour string) {
+func printFindings(out *output, r *analyze.Report, cause, heading, colour string) {
 	first := true
-	for _, f := range findings {
+	groups := alike(r)
+	for _, f := range apart(r.Findings, groups) {
 		if f.Cause != cause {
 			continue
 		}
@@ -99,6 +100,10 @@ func printFindings(out *output, findings []analyze.Finding, cause, heading, colo
 			first = false
 		}
 		head := fmt.Sprintf("%5s %8s  ", f.ID, figures.Clock(f.At))
+		if list := groups[f.ID]; list != nil {
+			fmt.Fprintln(out, wrap(head, alikeText(r, list)))
+			continue
+		}
 		fmt.Fprintln(out, wrap(head, fmt.Sprintf("%s (%s)", f.Text, figures.Percent(f.Probability))))
 		if said := evidence(f.Evidence); said != "" {
 			fmt.Fprintln(out, wrap(strings.Repeat(" ", len(head)), said))

@@ -53,7 +53,7 @@ func printDone(w io.Writer, r *analyze.Report) {
 		fmt.Fprintln(w, "No set and no rest was found: nothing is counted or timed in these captions.")
 		return
 	}
-	refs := findingsOf(r.Findings)
+	refs := findingsOf(apart(r.Findings, alike(r)))
 	t := table{columns: []column{{title: "time", right: true}, {title: "exercise", shrink: true}, {title: "side"}, {title: "announced", right: true},
 		{title: "done", right: true}, {title: "range"}, {title: "under tension"}, {title: "pace", right: true}, {title: "see"}}}
 	for _, row := range inOrder(r) {
