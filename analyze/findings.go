@@ -100,6 +100,10 @@ func likely(p float64) string {
 // with rough times nearly every such remark would be wrong as likely as not.
 const clearlyOff = 0.75
 
+// cueSure is the most that such a remark is believed to be wrong: it may have been said of something else. Of those on the labelled sessions whose times
+// leave no doubt, 39 of 42 were wrong.
+const cueSure = 0.93
+
 // timeCues tells the remarks on the time left that were wrong by more than the tolerance.
 func (f *finder) timeCues(cues []segment.TimeCue, end caption.Spread, set, rest string) {
 	for _, c := range cues {
@@ -116,7 +120,7 @@ func (f *finder) timeCues(cues []segment.TimeCue, end caption.Spread, set, rest 
 		e := f.evidence()
 		e.words(c.First, c.Last)
 		f.add(Finding{
-			Kind: "time-cue-off", Cause: causeSession, At: at(c.At.At), Set: set, Rest: rest, Probability: p,
+			Kind: "time-cue-off", Cause: causeSession, At: at(c.At.At), Set: set, Rest: rest, Probability: math.Min(p, cueSure),
 			Text: fmt.Sprintf("At %s you say that %s; it was %s.", c.At.At, saidOfTime(c), seconds(math.Round(c.Actual))),
 		}, e)
 	}

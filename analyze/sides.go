@@ -69,8 +69,9 @@ func (f *finder) sides() {
 			later, id = left, p.left
 		}
 		e := f.evidence()
-		e.lastCounted(left)
-		e.lastCounted(right)
+		for _, i := range []int{min(p.left, p.right), max(p.left, p.right)} {
+			e.lastCounted(&f.session.Sets[i])
+		}
 		f.add(Finding{
 			Kind: "sides-uneven", Cause: causeSession, At: at(later.Start.At), Set: setID(id), Probability: chance,
 			Text: fmt.Sprintf("The sides differ in %s: %s on the left, %s on the right.", later.Exercise.Text, gotLeft, gotRight),

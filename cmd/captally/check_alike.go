@@ -66,6 +66,6 @@ func alikeText(r *analyze.Report, list []analyze.Finding) string {
 		least = min(least, f.Probability)
 		times = append(times, figures.Clock(f.At))
 	}
-	return fmt.Sprintf("%d times the captions show “%s” where %s was due: at %s and %s. The session was fine. (%s)",
+	return fmt.Sprintf("%d times the captions show “%s” where %s was due: at %s and %s. (%s)",
 		len(list), written, number, strings.Join(times[:len(times)-1], ", "), times[len(times)-1], figures.Percent(least))
 }

@@ -25,7 +25,7 @@ func TestAlike(t *testing.T) {
 	if len(groups) != 1 || len(groups["f1"]) != 3 {
 		t.Fatalf("groups %v, want one of f1, f3 and f5", groups)
 	}
-	if got, want := alikeText(r, groups["f1"]), "3 times the captions show “to” where 2 was due: at 0:00, 0:20 and 0:40. The session was fine. (92%)"; got != want {
+	if got, want := alikeText(r, groups["f1"]), "3 times the captions show “to” where 2 was due: at 0:00, 0:20 and 0:40. (92%)"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	var left string
@@ -39,5 +39,19 @@ func TestAlike(t *testing.T) {
 	r.Findings[4].Settled = true   // and has decided on that one
 	if groups := alike(r); len(groups) != 0 {
 		t.Errorf("groups %v of one, one unsure and one settled", groups)
+	}
+}
+
+// TestTold: what the heading of a cause says already is not said again, and how sure the unsure is, is no figure.
+func TestTold(t *testing.T) {
+	for _, tt := range []struct{ cause, text, want string }{
+		{"session", "You say 3 twice.", "You say 3 twice. (80%)"},
+		{"unsure", "The captions show no 12.", "The captions show no 12."},
+		{"captions", "The captions show “to” where 2 was due. The session was fine.", "The captions show “to” where 2 was due. (80%)"},
+		{"captions", "The captions leave out 2. The session was probably fine.", "The captions leave out 2. The session was probably fine. (80%)"},
+	} {
+		if got := told(analyze.Finding{Cause: tt.cause, Text: tt.text, Probability: 0.8}); got != tt.want {
+			t.Errorf("%s: got %q, want %q", tt.cause, got, tt.want)
+		}
 	}
 }

@@ -104,10 +104,22 @@ func printFindings(out *output, r *analyze.Report, cause, heading, colour string
 			fmt.Fprintln(out, wrap(head, alikeText(r, list)))
 			continue
 		}
-		fmt.Fprintln(out, wrap(head, fmt.Sprintf("%s (%s)", f.Text, figures.Percent(f.Probability))))
+		fmt.Fprintln(out, wrap(head, told(f)))
 		if said := evidence(f.Evidence); said != "" {
 			fmt.Fprintln(out, wrap(strings.Repeat(" ", len(head)), said))
 		}
+	}
+}
+
+// told tells a finding under the heading of its cause, which says that it is unsure, or that the session was fine.
+func told(f analyze.Finding) string {
+	switch text := f.Text; f.Cause {
+	case "unsure":
+		return text
+	case "captions":
+		return fmt.Sprintf("%s (%s)", strings.TrimSuffix(text, " The session was fine."), figures.Percent(f.Probability))
+	default:
+		return fmt.Sprintf("%s (%s)", text, figures.Percent(f.Probability))
 	}
 }
 
