@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"captally.example/captally/analyze"
+	"captally.example/captally/cmd/captally/event"
 	"captally.example/captally/cmd/captally/figures"
 )
 
@@ -54,6 +55,7 @@ func printCheck(out *output, r *analyze.Report) {
 // verdict sums a session up in one sentence.
 func verdict(r *analyze.Report) (sentence, colour string) {
 	t := tally(r.Findings)
+	t.session -= len(hence(r))
 	if len(r.Sets)+len(r.Rests)+len(r.Findings) == 0 {
 		return "Nothing to check: no count and no exercise phrase was found.", yellow
 	}
@@ -88,28 +90,78 @@ func announced(r *analyze.Report) bool {
 		slices.ContainsFunc(r.Rests, func(r analyze.Rest) bool { return r.Prescribed != nil })
 }
 
+// printFindings prints the findings of a cause. What is of one event stands together, where the first of it would.
 func printFindings(out *output, r *analyze.Report, cause, heading, colour string) {
-	first := true
-	groups := alike(r)
+	groups, leads := alike(r), hence(r)
+	byID := map[string]analyze.Finding{}
+	for _, f := range r.Findings {
+		byID[f.ID] = f
+	}
+	printed := map[string]bool{}
 	for _, f := range apart(r.Findings, groups) {
-		if f.Cause != cause {
+		if lead, follows := leads[f.ID]; follows {
+			f = byID[lead]
+		}
+		if f.Cause != cause || printed[f.ID] {
 			continue
 		}
-		if first {
+		if len(printed) == 0 {
 			fmt.Fprintf(out, "\n%s\n", out.paint(bold+colour, heading))
-			first = false
 		}
-		head := fmt.Sprintf("%5s %8s  ", f.ID, figures.Clock(f.At))
+		printed[f.ID] = true
 		if list := groups[f.ID]; list != nil {
-			fmt.Fprintln(out, wrap(head, alikeText(r, list)))
+			fmt.Fprintln(out, wrap(findingHead(f), alikeText(r, list)))
 			continue
 		}
-		fmt.Fprintln(out, wrap(head, told(f)))
+		fmt.Fprintln(out, wrap(findingHead(f), told(f)))
 		if said := evidence(f.Evidence); said != "" {
-			fmt.Fprintln(out, wrap(strings.Repeat(" ", len(head)), said))
+			fmt.Fprintln(out, wrap(strings.Repeat(" ", len(findingHead(f))), said))
+		}
+		for _, x := range r.Findings {
+			if leads[x.ID] == f.ID {
+				fmt.Fprintln(out, wrap(findingHead(x), link(f, x)+small(told(x))))
+			}
 		}
 	}
 }
+
+func findingHead(f analyze.Finding) string {
+	return fmt.Sprintf("%5s %8s  ", f.ID, figures.Clock(f.At))
+}
+
+// link is the word before what is told of the same event: a number left out makes a set short, one said twice makes it long.
+func link(lead, x analyze.Finding) string {
+	fits := map[string]string{"count-short": "count-skipped count-jumped count-lost", "count-over": "count-repeated count-restarted count-lost"}
+	if kinds, slip := fits[x.Kind]; slip && !strings.Contains(kinds, lead.Kind) {
+		return "Besides, "
+	}
+	return "Hence "
+}
+
+// hence returns the findings of the session that follow from another of it, each with the ID of the one that leads: a slip makes a set fall short,
+// and the sides differ.
+func hence(r *analyze.Report) map[string]string {
+	lead := make([]int, len(r.Findings))
+	for i, f := range r.Findings {
+		lead[i] = -1
+		if f.Cause == "session" && !f.Settled {
+			lead[i] = event.Cause(r, r.Findings, i, func(k int) bool { return r.Findings[k].Cause != "session" })
+		}
+	}
+	out := map[string]string{}
+	for i, k := range lead {
+		for k >= 0 && lead[k] >= 0 {
+			k = lead[k]
+		}
+		if k >= 0 {
+			out[r.Findings[i].ID] = r.Findings[k].ID
+		}
+	}
+	return out
+}
+
+// small begins a sentence with a small letter.
+func small(text string) string { return strings.ToLower(text[:1]) + text[1:] }
 
 // told tells a finding under the heading of its cause, which says that it is unsure, or that the session was fine.
 func told(f analyze.Finding) string {

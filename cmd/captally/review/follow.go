@@ -1,22 +1,13 @@
 package review
 
 import (
-	"slices"
-	"strings"
-
 	"captally.example/captally/analyze"
 	"captally.example/captally/analyze/settle"
+	"captally.example/captally/cmd/captally/event"
 )
 
-// A slip of the count makes a set fall short of its dose, and the sides differ: one event, which a person settles once, at the
-// finding that tells it best. The others follow from it, and stand below it. What follows from a slip that turns out to be none,
-// or the captioner's, is measured anew and stands alone again if it is still there.
-
-var (
-	slipKinds = []string{"count-skipped", "count-repeated", "count-restarted", "count-jumped", "count-lost"}
-	repsKinds = []string{"count-short", "count-over"}
-	ofOneSide = slices.Concat([]string{"time-short", "time-over", "dose-unclear"}, repsKinds, slipKinds) // make the sides differ
-)
+// What follows from one event is settled with the finding that tells it best, and stands below it. What follows from a slip that turns out to
+// be none, or the captioner's, is measured anew and stands alone again if it is still there.
 
 // together puts each finding that follows from another below that one, in the order in which they came.
 func together(r *analyze.Report, all []judged) []judged {
@@ -47,48 +38,12 @@ func together(r *analyze.Report, all []judged) []judged {
 // cause returns the place of the finding from which another follows, -1 for none. What a person has decided on by itself
 // stands alone.
 func cause(r *analyze.Report, all []judged, i int) int {
-	f := all[i]
-	if f.verdict != "" {
+	if all[i].verdict != "" {
 		return -1
 	}
-	var kinds, sets []string
-	switch {
-	case slices.Contains(repsKinds, f.Kind):
-		kinds, sets = slipKinds, []string{f.Set}
-	case f.Kind == "sides-uneven":
-		kinds, sets = ofOneSide, bothSides(r, f.Set)
+	list := make([]analyze.Finding, len(all))
+	for k := range all {
+		list[k] = all[k].Finding
 	}
-	best := -1
-	for k, x := range all {
-		if !slices.Contains(kinds, x.Kind) || !slices.Contains(sets, x.Set) || x.Cause == "captions" || x.verdict == settle.NotSo {
-			continue
-		}
-		if best < 0 || matters(x.Finding) > matters(all[best].Finding) {
-			best = k
-		}
-	}
-	return best
-}
-
-// bothSides returns the IDs of a set and of its fellow on the other side: the third on the left goes with the third on the right.
-func bothSides(r *analyze.Report, id string) []string {
-	i := slices.IndexFunc(r.Sets, func(s analyze.Set) bool { return s.ID == id })
-	if i < 0 || r.Sets[i].Exercise == "" {
-		return []string{id}
-	}
-	set, nth := r.Sets[i], 0
-	var others []string
-	for k, s := range r.Sets {
-		switch {
-		case s.Phase != set.Phase || !strings.EqualFold(s.Exercise, set.Exercise):
-		case s.Side != set.Side:
-			others = append(others, s.ID)
-		case k < i:
-			nth++
-		}
-	}
-	if nth < len(others) {
-		return []string{id, others[nth]}
-	}
-	return []string{id}
+	return event.Cause(r, list, i, func(k int) bool { return all[k].verdict == settle.NotSo })
 }

@@ -2,7 +2,6 @@ package review
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -77,7 +76,7 @@ func advice(f analyze.Finding) string {
 func follow(f judged) []string {
 	out := []string{}
 	for _, x := range f.follow {
-		if !slices.Contains(repsKinds, x.Kind) || !strings.Contains(f.Text, "announced") {
+		if x.Kind != "count-short" && x.Kind != "count-over" || !strings.Contains(f.Text, "announced") {
 			out = append(out, x.Text)
 		}
 	}
