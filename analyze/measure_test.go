@@ -408,6 +408,19 @@ func TestSides(t *testing.T) {
 			t.Errorf("%s: %q, want %q", tt.name, got, tt.want)
 		}
 	}
+	// where neither of the two is likely to be off the dose of both, they are not likely to differ
+	for _, tt := range []struct {
+		reps, high int
+		want       string
+	}{{7, 7, "count-short sides-uneven"}, {6, 6, "dose-unclear"}, {7, 9, ""}} {
+		b := newBuilder()
+		d := b.dose(1, "Eight a side.", 8, 0)
+		b.counted("leg push", segment.Left, d, 10, 3, make([]int, 8)...)
+		b.counted("leg push", segment.Right, d, 70, 3, make([]int, tt.reps)...).RepsHigh = tt.high
+		if got := kinds(Measure(&b.Session, Options{})); got != tt.want {
+			t.Errorf("8 on the left, %d to %d on the right, for eight: %q, want %q", tt.reps, tt.high, got, tt.want)
+		}
+	}
 	// the second round is compared with the second round
 	b := newBuilder()
 	for i, n := range []int{8, 6, 8, 6} {

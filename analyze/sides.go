@@ -57,7 +57,7 @@ func (f *finder) sides() {
 		if chance > 0.5 && !(f.settled.Numbers[p.left] && f.settled.Numbers[p.right]) {
 			chance = weigh(OddSides, f.ledger.sidesReasons(p.left, p.right, chance))
 		}
-		if chance <= 0.5 { // nobody need look: what is odd in one of the two is told of that set
+		if chance <= 0.5 || f.eitherOff(p) <= 0.5 { // nobody need look: what is odd in one of the two is told of that set
 			continue
 		}
 		gotLeft, gotRight := done(left), done(right)
@@ -77,6 +77,36 @@ func (f *finder) sides() {
 			Text: fmt.Sprintf("The sides differ in %s: %s on the left, %s on the right.", later.Exercise.Text, gotLeft, gotRight),
 		}, e)
 	}
+}
+
+// eitherOff returns the probability that one of two sets with one dose went off it, which they must have for their sides to differ; 1 where
+// they have none, or nothing is known to be off.
+func (f *finder) eitherOff(p pair) float64 {
+	left, right := &f.session.Sets[p.left], &f.session.Sets[p.right]
+	most, known := 0.0, false
+	if left.Announced.Reps != right.Announced.Reps || left.Announced.Seconds != right.Announced.Seconds {
+		return 1
+	}
+	for _, i := range []int{p.left, p.right} {
+		set := &f.session.Sets[i]
+		if f.settled.Numbers[i] || f.settled.Doses[i] {
+			return 1
+		}
+		if kind, p := offDose(set); kind != "" {
+			if p > 0.5 {
+				p = weigh(OddDose, f.ledger.doseReasons(i, p))
+			}
+			most, known = math.Max(most, p), true
+		} else if want := set.Announced.Seconds; !set.Counted && want > 0 {
+			if verdict, p := against(set.Performed, want, f.opt.Lengths); verdict != "kept" {
+				most, known = math.Max(most, weigh(OddTime, f.ledger.timeReasons(i, p, f.opt.Lengths))), true
+			}
+		}
+	}
+	if !known {
+		return 1
+	}
+	return most
 }
 
 // differ returns the probability, by the limits of both, that two sets were different; 0 where one was counted and the other was not.
