@@ -88,18 +88,18 @@ var oddWeights = [oddKinds][]float64{
 		-0.42, // timeOthers
 	},
 	{
-		-0.06, // lengthOne
-		-0.29, // lengthBlock
-		0.60,  // lengthLogit
-		-0.30, // lengthRough
-		0.01,  // lengthPoor
-		0.08,  // lengthEdge
-		-0.53, // lengthRaw
-		-0.23, // sidesCounted
-		0.07,  // sidesFar
-		-0.09, // sidesOne
-		0.48,  // sidesDose
-		0.90,  // sidesOff
-		-1.34, // sidesApart
+		0.18,  // lengthOne
+		-0.71, // lengthBlock
+		0.56,  // lengthLogit
+		-0.22, // lengthRough
+		-0.02, // lengthPoor
+		0.03,  // lengthEdge
+		-0.58, // lengthRaw
+		-0.36, // sidesCounted
+		-0.08, // sidesFar
+		-0.17, // sidesOne
+		0.65,  // sidesDose
+		0.80,  // sidesOff
+		-1.38, // sidesApart
 	},
 }

@@ -435,6 +435,12 @@ func TestSides(t *testing.T) {
 	if got := kinds(Measure(&b.Session, Options{})); got != "sides-uneven" {
 		t.Errorf("30 s and 21 s: %q, want sides-uneven", got)
 	}
+	b = newBuilder()
+	b.timed(segment.Work, "side stretch", segment.Left, segment.Dose{}, 10, 31).Performed.High = 60
+	b.timed(segment.Work, "side stretch", segment.Right, segment.Dose{}, 80, 30)
+	if got := kinds(Measure(&b.Session, Options{})); got != "" {
+		t.Errorf("31 s (to 60) and 30 s: %q, want nothing: what was measured is the same", got)
+	}
 }
 
 func kinds(r *Report) string {

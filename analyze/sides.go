@@ -134,9 +134,13 @@ func differentReps(a, b *segment.Set) float64 {
 	return math.Max(0, 1-same)
 }
 
-// differentTimes returns the probability that two timed sets differ by more than the tolerance around the longer one.
+// differentTimes returns the probability that two timed sets differ by more than the tolerance around the longer one; 0 where what was
+// measured does not.
 func differentTimes(a, b *segment.Set, tol Tolerance) float64 {
 	t := tol.Of(math.Max(a.Performed.Value, b.Performed.Value))
+	if math.Abs(a.Performed.Value-b.Performed.Value) <= t {
+		return 0
+	}
 	d := believe(a.Performed).minus(believe(b.Performed))
 	return d.above(t) + d.below(-t)
 }
