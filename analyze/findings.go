@@ -107,13 +107,7 @@ const cueSure = 0.93
 // timeCues tells the remarks on the time left that were wrong by more than the tolerance.
 func (f *finder) timeCues(cues []segment.TimeCue, end caption.Spread, set, rest string) {
 	for _, c := range cues {
-		tol := f.opt.TimeCues.Of(c.Said)
-		left := believeSpread(end).minus(believeSpread(c.At))
-		left.mode = c.Actual
-		p := left.above(c.Said + tol)
-		if c.Actual < c.Said {
-			p = left.below(c.Said - tol)
-		}
+		p := cueOff(c, end, f.opt.TimeCues)
 		if p < clearlyOff {
 			continue
 		}
@@ -124,6 +118,17 @@ func (f *finder) timeCues(cues []segment.TimeCue, end caption.Spread, set, rest 
 			Text: fmt.Sprintf("At %s you say that %s; it was %s.", c.At.At, saidOfTime(c), seconds(math.Round(c.Actual))),
 		}, e)
 	}
+}
+
+// cueOff returns the probability that a remark on the time left until end was wrong by more than the tolerance.
+func cueOff(c segment.TimeCue, end caption.Spread, tolerance Tolerance) float64 {
+	tol := tolerance.Of(c.Said)
+	left := believeSpread(end).minus(believeSpread(c.At))
+	left.mode = c.Actual
+	if c.Actual < c.Said {
+		return left.below(c.Said - tol)
+	}
+	return left.above(c.Said + tol)
 }
 
 // saidOfTime tells what was said of the time, and how much of it that leaves.

@@ -29,16 +29,16 @@ type Pace struct {
 	Seconds  float64 // a repetition
 }
 
-// Kept counts what was as announced, and what was not.
-type Kept struct{ Kept, Short, Over int }
+// Kept counts what was as announced, what was not, and of what that cannot be told.
+type Kept struct{ Kept, Short, Over, Unsure int }
 
 // All returns how many there are.
-func (k Kept) All() int { return k.Kept + k.Short + k.Over }
+func (k Kept) All() int { return k.Kept + k.Short + k.Over + k.Unsure }
 
 // A Cue is a remark on the time left, such as "ten more seconds".
 type Cue struct {
 	At, Said, Actual float64 // seconds; Actual is what was really left
-	Near             bool    // whether the two agree within the tolerance
+	Near             bool    // whether the two agree within the tolerance, or cannot be told not to
 }
 
 // HabitsOf reads the habits from a session and its report. The zero Options mean the usual tolerances.
@@ -46,10 +46,16 @@ func HabitsOf(s *segment.Session, r *Report, opt Options) Habits {
 	opt = opt.withDefaults()
 	h := Habits{Slowing: slowing(s), Rate: rate(s), Talk: r.Totals.Talk, Rest: r.Totals.Rest}
 	h.Exercise = round(r.Totals.Work + r.Totals.Balance + r.Totals.WarmUp + r.Totals.CoolDown)
-	off := map[string]string{} // set: the kind of its finding
+	off := map[string]string{} // set or rest: the kind of its finding, "unsure" where it is in doubt
 	for _, f := range r.Findings {
-		if f.Cause == causeSession && rank[f.Kind] == 1 {
-			off[f.Set] = f.Kind
+		switch {
+		case rank[f.Kind] != 1 && !ofRest(f.Kind):
+		case f.Cause == causeSession:
+			off[f.Set+f.Rest] = f.Kind
+		default:
+			for _, set := range append([]string{f.Set + f.Rest}, f.Also...) {
+				off[set] = causeUnsure
+			}
 		}
 	}
 	for _, x := range r.Sets {
@@ -66,18 +72,23 @@ func HabitsOf(s *segment.Session, r *Report, opt Options) Habits {
 			h.Doses.Short++
 		case kind == "count-over" || kind == "time-over":
 			h.Doses.Over++
+		case kind == causeUnsure:
+			h.Doses.Unsure++
 		default:
 			h.Doses.Kept++
 		}
 	}
 	for _, x := range r.Rests {
-		switch x.Verdict {
-		case "kept":
+		switch kind := off[x.ID]; {
+		case x.Prescribed == nil:
+		case x.Verdict == "kept":
 			h.Rests.Kept++
-		case "short":
+		case kind == "rest-short" || kind == "rest-missing":
 			h.Rests.Short++
-		case "over":
+		case kind == "rest-over":
 			h.Rests.Over++
+		default:
+			h.Rests.Unsure++
 		}
 	}
 	h.cues(s, opt.TimeCues)
@@ -85,18 +96,18 @@ func HabitsOf(s *segment.Session, r *Report, opt Options) Habits {
 }
 
 func (h *Habits) cues(s *segment.Session, tol Tolerance) {
-	var all []segment.TimeCue
+	add := func(cues []segment.TimeCue, end caption.Spread) {
+		for _, c := range cues {
+			h.Cues = append(h.Cues, Cue{At: at(c.At.At), Said: round(c.Said), Actual: round(c.Actual), Near: cueOff(c, end, tol) < clearlyOff})
+		}
+	}
 	for i := range s.Sets {
-		all = append(all, s.Sets[i].TimeCues...)
+		add(s.Sets[i].TimeCues, s.Sets[i].End)
 	}
 	for i := range s.Rests {
-		all = append(all, s.Rests[i].TimeCues...)
+		add(s.Rests[i].TimeCues, s.Rests[i].End)
 	}
-	sort.SliceStable(all, func(i, j int) bool { return all[i].At.At < all[j].At.At })
-	for _, c := range all {
-		t := tol.Of(c.Said)
-		h.Cues = append(h.Cues, Cue{At: at(c.At.At), Said: round(c.Said), Actual: round(c.Actual), Near: c.Actual >= c.Said-t && c.Actual <= c.Said+t})
-	}
+	sort.SliceStable(h.Cues, func(i, j int) bool { return h.Cues[i].At < h.Cues[j].At })
 }
 
 // fewestSpaces is how many repetitions a set must have after one another, each with its number, to tell whether it slows

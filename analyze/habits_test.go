@@ -67,3 +67,25 @@ func TestWordsBetween(t *testing.T) {
 		}
 	}
 }
+
+// TestHabitsInDoubt: what cannot be told is neither kept nor missed, and a remark on the time is not held against anybody where the end of
+// the set is known roughly.
+func TestHabitsInDoubt(t *testing.T) {
+	b := newBuilder()
+	d := b.dose(1, "Eleven of them.", 11, 0)
+	b.counted("row", segment.Left, d, 10, 3, 1, 2, 3, 4)
+	s := b.counted("row", segment.Right, d, 40, 3, 1, 2, 3, 4)
+	s.End = spread(52, 8)
+	s.TimeCues = []segment.TimeCue{{At: spread(38, 0.2), Said: 10, Actual: 14}}
+	b.rest(60, 75, 10) // far longer than announced
+	h := HabitsOf(&b.Session, Measure(&b.Session, Options{}), Options{})
+	if h.Doses != (Kept{Unsure: 2}) || h.Doses.All() != 2 {
+		t.Errorf("doses %+v, want two in doubt", h.Doses)
+	}
+	if h.Rests != (Kept{Unsure: 1}) {
+		t.Errorf("rests %+v, want one in doubt", h.Rests)
+	}
+	if len(h.Cues) != 1 || !h.Cues[0].Near {
+		t.Errorf("cues %+v, want one that is near enough for all that is known", h.Cues)
+	}
+}

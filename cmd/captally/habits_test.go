@@ -43,3 +43,16 @@ func TestHabitsOfNothing(t *testing.T) {
 		t.Errorf("told of nothing:\n%s", text)
 	}
 }
+
+func TestHabitsGrammar(t *testing.T) {
+	for _, tt := range []struct{ got, want string }{
+		{strings.Join(cueLines(analyze.Habits{Cues: []analyze.Cue{{Near: true}}}), "|"), "1 of 1 was near enough to the time that was left."},
+		{strings.Join(cueLines(analyze.Habits{Cues: []analyze.Cue{{Near: true}, {Near: true}, {At: 90, Said: 5, Actual: 17.2}}}), "|"),
+			"2 of 3 were near enough to the time that was left.|At 1:30 you said 5 s, and it was 17 s."},
+		{strings.Join(keptLines(analyze.Habits{Rests: analyze.Kept{Kept: 4, Short: 1, Unsure: 2}}), "|"), "4 of 7 rests lasted as you announced; 1 short, of 2 it cannot be told."},
+	} {
+		if tt.got != tt.want {
+			t.Errorf("got %q, want %q", tt.got, tt.want)
+		}
+	}
+}

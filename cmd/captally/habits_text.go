@@ -54,7 +54,7 @@ func keptLines(h analyze.Habits) []string {
 	return out
 }
 
-// others tells what was not kept: "; 1 was short, 2 long".
+// others tells what was not kept: "; 1 short, 2 long, of 1 it cannot be told".
 func others(k analyze.Kept) string {
 	var parts []string
 	if k.Short > 0 {
@@ -62,6 +62,9 @@ func others(k analyze.Kept) string {
 	}
 	if k.Over > 0 {
 		parts = append(parts, fmt.Sprintf("%d long", k.Over))
+	}
+	if k.Unsure > 0 {
+		parts = append(parts, fmt.Sprintf("of %d it cannot be told", k.Unsure))
 	}
 	if len(parts) == 0 {
 		return ""
@@ -107,10 +110,14 @@ func cueLines(h analyze.Habits) []string {
 		if c.Near {
 			near++
 		} else {
-			off = append(off, fmt.Sprintf("At %s you said %s, and it was %s.", figures.Clock(c.At), figures.Seconds(c.Said), figures.Seconds(c.Actual)))
+			off = append(off, fmt.Sprintf("At %s you said %g s, and it was %.0f s.", figures.Clock(c.At), c.Said, c.Actual))
 		}
 	}
-	return append([]string{fmt.Sprintf("%d of %d were near enough to the time that was left.", near, len(h.Cues))}, off...)
+	were := "were"
+	if near == 1 {
+		were = "was"
+	}
+	return append([]string{fmt.Sprintf("%d of %d %s near enough to the time that was left.", near, len(h.Cues), were)}, off...)
 }
 
 func talkLines(h analyze.Habits) []string {
@@ -146,7 +153,7 @@ func advice(r *analyze.Report, h analyze.Habits) []string {
 		{len(uneven) > 0, fmt.Sprintf("The two sides differ at %s. Say the number again before the second side.", andMore(uneven))},
 		{len(short) > 0, fmt.Sprintf("A rest ended early at %s. A clock beside the camera keeps it for you.", andMore(short))},
 		{h.Unstated > 0, fmt.Sprintf("%s began without a number or a time. Say how many before you start; it helps those who follow, and these notes too.", figures.Count(h.Unstated, "set"))},
-		{far > 0, fmt.Sprintf("%s of the time left went off. Count the last five seconds aloud rather than guess.", figures.Count(far, "remark"))},
+		{far > 0, fmt.Sprintf("%s on the time left went wrong. Count the last five seconds aloud rather than guess.", figures.Count(far, "remark"))},
 		{h.Rests.Over > 0, fmt.Sprintf("%s ran long. If you like to explain there, announce the longer rest.", figures.Count(h.Rests.Over, "rest"))},
 		{h.Rate > easyRate, fmt.Sprintf("You explain at %.0f words a minute; captions are easy to follow up to %d or so (BBC Subtitle Guidelines).", h.Rate, easyRate)},
 		{faults > 0, fmt.Sprintf("The captions got a number wrong in %s; you did not. captally notes --as captions puts right what is sure.", figures.Count(faults, "place"))},
