@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"captally.example/captally/analyze"
+	"captally.example/captally/cmd/captally/event"
 	"captally.example/captally/cmd/captally/figures"
 )
 
@@ -67,7 +68,7 @@ func printDone(w io.Writer, r *analyze.Report) {
 		if rest.Prescribed != nil {
 			announced = figures.Seconds(*rest.Prescribed)
 		}
-		t.add(figures.Clock(rest.Start), restName(rest), "", announced, figures.Seconds(rest.Length.Value), figures.Within(rest.Length.Low, rest.Length.High, "-"), "", "", refs[rest.ID])
+		t.add(figures.Clock(rest.Start), restName(rest, event.Off(r, rest.ID)), "", announced, figures.Seconds(rest.Length.Value), figures.Within(rest.Length.Low, rest.Length.High, "-"), "", "", refs[rest.ID])
 	}
 	t.print(w)
 }
@@ -91,17 +92,16 @@ func side(s string) string {
 	return s
 }
 
-// restName says whether a rest was kept.
-func restName(r *analyze.Rest) string {
-	switch r.Verdict {
-	case "kept":
-		return "- rest, kept"
-	case "over":
-		return "- rest, too long"
-	case "short":
-		return "- rest, too short"
+// restName says whether a rest was kept; off whether it is told of the session where it was not.
+func restName(r *analyze.Rest, off bool) string {
+	name := map[string]string{"kept": "kept", "over": "too long", "short": "too short"}[r.Verdict]
+	switch {
+	case name == "":
+		return "- rest"
+	case r.Verdict != "kept" && !off:
+		return "- rest, perhaps " + name
 	}
-	return "- rest"
+	return "- rest, " + name
 }
 
 // findingsOf returns for each set and rest the ids of its findings, "f2 f5"; of more than three the first two and how many more.

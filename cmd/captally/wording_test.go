@@ -49,6 +49,21 @@ func TestFigures(t *testing.T) {
 	check(quoted("a.srt"), "a.srt")
 }
 
+func TestRestName(t *testing.T) {
+	for _, tt := range []struct {
+		verdict string
+		off     bool
+		want    string
+	}{
+		{"kept", false, "- rest, kept"}, {"over", true, "- rest, too long"}, {"over", false, "- rest, perhaps too long"},
+		{"short", true, "- rest, too short"}, {"short", false, "- rest, perhaps too short"}, {"unstated", false, "- rest"},
+	} {
+		if got := restName(&analyze.Rest{Verdict: tt.verdict}, tt.off); got != tt.want {
+			t.Errorf("%s, %v: %q, want %q", tt.verdict, tt.off, got, tt.want)
+		}
+	}
+}
+
 func TestTable(t *testing.T) {
 	tab := table{columns: []column{{title: "n", right: true}, {title: "name", shrink: true}, {title: "never"}, {title: "file", shrink: true, ending: true}}}
 	tab.add("1", "é", "", "short")

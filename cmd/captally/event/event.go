@@ -89,3 +89,10 @@ func bothSides(r *analyze.Report, id string) []string {
 	}
 	return []string{id}
 }
+
+// Off says whether a report tells of the session that a rest was not as long as announced.
+func Off(r *analyze.Report, rest string) bool {
+	return slices.ContainsFunc(r.Findings, func(f analyze.Finding) bool {
+		return f.Rest == rest && f.Cause == "session" && strings.HasPrefix(f.Kind, "rest-")
+	})
+}

@@ -54,3 +54,14 @@ func TestCause(t *testing.T) {
 		t.Errorf("a set that is short follows from %d, of which nothing can follow", got)
 	}
 }
+
+func TestOff(t *testing.T) {
+	r := &analyze.Report{Findings: []analyze.Finding{
+		{Kind: "rest-over", Rest: "r1", Cause: "session"}, {Kind: "rest-short", Rest: "r2", Cause: "unsure"}, {Kind: "time-cue-off", Rest: "r3", Cause: "session"},
+	}}
+	for rest, want := range map[string]bool{"r1": true, "r2": false, "r3": false, "r4": false} {
+		if got := Off(r, rest); got != want {
+			t.Errorf("%s: %v, want %v", rest, got, want)
+		}
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"captally.example/captally/analyze"
+	"captally.example/captally/cmd/captally/event"
 	"captally.example/captally/cmd/captally/figures"
 )
 
@@ -100,6 +101,9 @@ func restRows(r *analyze.Report, flags map[string][]flag) []restRow {
 		row := restRow{ID: x.ID, Start: x.Start, End: x.End, Clock: figures.Clock(x.Start), Given: figures.Length(x.Length), Range: limits(x.Length), Verdict: verdicts[x.Verdict], After: setBefore(r, x), Flags: append([]flag{}, flags[x.ID]...)}
 		if x.Prescribed != nil {
 			row.Announced = figures.Seconds(*x.Prescribed)
+			if x.Verdict != "kept" && !event.Off(r, x.ID) {
+				row.Verdict = "perhaps " + row.Verdict
+			}
 		}
 		rows = append(rows, row)
 	}
