@@ -317,12 +317,12 @@ func (k OddKind) Reasons() []string {
 const surelyOff = 0.9
 
 // repsRange returns the range of a counted set's repetitions. The decoder's comes from the count alone; where it is not sure enough that
-// the set went under or over the announced number, that number is in it.
+// the set went under or over the announced number, that number is in it; but not one that may have been one of seconds.
 func (l *ledger) repsRange(i int) (low, high int) {
 	set := &l.session.Sets[i]
 	low, high = set.RepsLow, set.RepsHigh
 	want := set.Announced.Reps
-	if _, p := offDose(set); want > 0 && set.Reps != want && (p <= 0.5 || weigh(OddDose, l.doseReasons(i, p)) < surelyOff) {
+	if _, p := offDose(set); want > 0 && set.Reps != want && !mayBeSeconds(set) && (p <= 0.5 || weigh(OddDose, l.doseReasons(i, p)) < surelyOff) {
 		low, high = min(low, want), max(high, want)
 	}
 	return low, high

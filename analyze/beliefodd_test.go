@@ -122,6 +122,8 @@ func TestRepsRange(t *testing.T) {
 		{10, 11, 10, 0.95, 11, 11}, // ends at ten with a number surely said twice
 		{6, 6, 10, 0, 6, 10},       // four fewer, and nothing that explains it
 		{14, 14, 10, 0, 10, 14},
+		{5, 5, 30, 0, 5, 5}, // of which thirty may have been seconds
+		{5, 5, 14, 0, 5, 14},
 	} {
 		b := newBuilder()
 		s := b.counted("row", segment.Both, segment.Dose{Reps: tt.announced}, 10, 3, 1, tt.last)

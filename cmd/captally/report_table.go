@@ -54,13 +54,13 @@ func printDone(w io.Writer, r *analyze.Report) {
 		fmt.Fprintln(w, "No set and no rest was found: nothing is counted or timed in these captions.")
 		return
 	}
-	refs := findingsOf(apart(r.Findings, alike(r)))
+	refs, doubt := findingsOf(apart(r.Findings, alike(r))), doubtful(r)
 	t := table{columns: []column{{title: "time", right: true}, {title: "exercise", shrink: true}, {title: "side"}, {title: "announced", right: true},
 		{title: "done", right: true}, {title: "range"}, {title: "under tension"}, {title: "pace", right: true}, {title: "see"}}}
 	for _, row := range inOrder(r) {
 		if s := row.set; s != nil {
 			value, limits := done(s.Performed)
-			t.add(figures.Clock(s.Start), exercise(s), side(s.Side), figures.Dose(s.Prescribed), value, limits, length(s.Tension), figures.Seconds(s.Pace), refs[s.ID])
+			t.add(figures.Clock(s.Start), exercise(s), side(s.Side), figures.Dose(s.Prescribed)+doubt[s.ID], value, limits, length(s.Tension), figures.Seconds(s.Pace), refs[s.ID])
 			continue
 		}
 		rest := row.rest
@@ -102,6 +102,19 @@ func restName(r *analyze.Rest, off bool) string {
 		return "- rest, perhaps " + name
 	}
 	return "- rest, " + name
+}
+
+// doubtful returns a question mark for each set whose announced dose may belong to another.
+func doubtful(r *analyze.Report) map[string]string {
+	out := map[string]string{}
+	for _, f := range r.Findings {
+		if f.Kind == "dose-unclear" {
+			for _, set := range append([]string{f.Set}, f.Also...) {
+				out[set] = "?"
+			}
+		}
+	}
+	return out
 }
 
 // findingsOf returns for each set and rest the ids of its findings, "f2 f5"; of more than three the first two and how many more.
