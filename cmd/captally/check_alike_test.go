@@ -92,7 +92,7 @@ func TestHence(t *testing.T) {
 // TestDoubtful: the doses of all sets that one unclear announcement was said for stand with a question mark.
 func TestDoubtful(t *testing.T) {
 	r := &analyze.Report{
-		Sets: []analyze.Set{{ID: "s1", Prescribed: &analyze.Dose{Reps: 6}}, {ID: "s2", Prescribed: &analyze.Dose{Reps: 6}}, {ID: "s3", Prescribed: &analyze.Dose{Reps: 8}}},
+		Sets:     []analyze.Set{{ID: "s1", Prescribed: &analyze.Dose{Reps: 6}}, {ID: "s2", Prescribed: &analyze.Dose{Reps: 6}}, {ID: "s3", Prescribed: &analyze.Dose{Reps: 8}}},
 		Findings: []analyze.Finding{{ID: "f1", Kind: "dose-unclear", Cause: "unsure", Set: "s1", Also: []string{"s2"}}},
 	}
 	var b strings.Builder
