@@ -3,6 +3,7 @@ package analyze
 import (
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"captally.example/captally/segment"
@@ -134,6 +135,23 @@ func TestRepsRange(t *testing.T) {
 		p := Measure(&b.Session, Options{}).Sets[0].Performed
 		if *p.Reps != tt.reps || *p.RepsLow != tt.low || *p.RepsHigh != tt.high {
 			t.Errorf("%d for %d: %d (%d to %d), want %d to %d", tt.reps, tt.announced, *p.Reps, *p.RepsLow, *p.RepsHigh, tt.low, tt.high)
+		}
+	}
+}
+
+// TestRaw: only words without stops and without figures are a recogniser's as it left them, and of a few words nothing is said.
+func TestRaw(t *testing.T) {
+	for _, tt := range []struct {
+		text  string
+		times int
+		want  bool
+	}{
+		{"lift the heel and lower it ", 50, true}, {"Lift the heel, and lower it. ", 50, false}, {"lift the heel 10 times slowly ", 50, false}, {"lift the heel and lower it ", 5, false},
+	} {
+		b := newBuilder()
+		b.say(1, strings.Repeat(tt.text, tt.times))
+		if got := Measure(&b.Session, Options{}).Source.Raw; got != tt.want {
+			t.Errorf("%q %d times: %v, want %v", tt.text, tt.times, got, tt.want)
 		}
 	}
 }

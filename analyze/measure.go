@@ -77,11 +77,15 @@ func measure(s *segment.Session, opt Options, settled Settlement) *Report {
 	return r
 }
 
+// fewWords is the number of words up to which a file is too short to tell how it was written.
+const fewWords = 200
+
 func sourceOf(s *segment.Session) Source {
 	src := Source{Timing: caption.TimingUnknown.String(), Warnings: []string{}}
 	if t := s.Track; t != nil {
 		src.Name, src.Format, src.Timing, src.Language = t.Name, t.Format, t.Timing.String(), t.Language
 		src.Duration, src.Words = at(t.Duration), len(t.Words)
+		src.Raw = src.Words > fewWords && raw(t)
 		for _, w := range t.Warnings {
 			src.Warnings = append(src.Warnings, warning(t.Name, w))
 		}

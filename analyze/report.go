@@ -23,7 +23,8 @@ type Source struct {
 	Duration float64  `json:"duration_s"`
 	Words    int      `json:"words"`
 	Language string   `json:"language,omitempty"`
-	Warnings []string `json:"warnings"` // each with file and line where it has one
+	Warnings []string `json:"warnings"`      // each with file and line where it has one
+	Raw      bool     `json:"raw,omitempty"` // the words have neither stops nor figures, as a recogniser leaves them: many may be misheard
 
 	Decisions int `json:"decisions,omitempty"` // of a person, that are in the figures
 }

@@ -25,7 +25,8 @@ counted day days do does down due each effort ends enough every exercise exercis
 keep know leaves left length less line long longer many may measured minute minutes more moves much need not note nothing now number of often on once
 one or other our out pause people please reps rest round s safe same says second seconds set sets should side sides signs start stop stops take takes
 teaches tension than that the their then therapist they this tick time times to training turns twice two under up video warm warning was way week weeks
-welcome what when which while who why words wrong you your`
+welcome what when which while who why words wrong you your
+against captions here most nobody put right said seems these warnings`
 
 // standingWords are the words of the standing lines.
 func standingWords(p Profile) map[string]bool {

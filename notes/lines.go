@@ -48,7 +48,7 @@ func (w *writer) lineAt(form, source, text string, at float64) {
 func lines(r *analyze.Report, n *Notes, p Profile) []Line {
 	h := p.Headings.withDefaults()
 	w := &writer{lines: []Line{}, wording: p.wording()}
-	w.opening(n, h, p)
+	w.opening(n, h, p, r.Source.Raw)
 	w.length(r)
 	w.exercises(n, h)
 	w.quoted(partAfter, h.After, n.After, "[how many days a week?]")
@@ -59,12 +59,16 @@ func lines(r *analyze.Report, n *Notes, p Profile) []Line {
 	return w.lines
 }
 
-func (w *writer) opening(n *Notes, h Headings, p Profile) {
+// opening writes what comes before the exercises; raw says that the captions are those of a recogniser, which may turn a warning into its opposite.
+func (w *writer) opening(n *Notes, h Headings, p Profile, raw bool) {
 	w.part = partTitle
 	if n.Title != nil {
 		w.lineAt(Plain, Said, upper(n.Title.Text), n.Title.At)
 	} else {
 		w.line(Plain, Blank, "[what is this video called?]")
+	}
+	if raw {
+		w.line(Plain, Blank, "[nobody has put these captions right, it seems: check what is said here, and the warnings most of all, against the video]")
 	}
 	var level []Quote
 	if n.Level != nil {

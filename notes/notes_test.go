@@ -269,6 +269,16 @@ func TestUnclearDose(t *testing.T) {
 	}
 }
 
+// TestRawCaptions: a draft from what a recogniser left begins with the request to check it; others do not.
+func TestRawCaptions(t *testing.T) {
+	for _, raw := range []bool{true, false} {
+		n := Draft(&analyze.Report{Source: analyze.Source{Raw: raw}}, Profile{})
+		if got := strings.Contains(n.Text, "[nobody has put these captions right"); got != raw || raw && (n.Lines[1].Source != Blank || n.Lines[1].Part != partTitle) {
+			t.Errorf("raw %v: %q", raw, n.Text)
+		}
+	}
+}
+
 func TestExercises(t *testing.T) {
 	ten, eight := &analyze.Dose{Reps: 10}, &analyze.Dose{Reps: 8}
 	set := func(exercise, side string, d *analyze.Dose) analyze.Set {
