@@ -28,6 +28,7 @@ func (x *text) asStretch(r *run) stretch {
 	n := len(r.items)
 	if r.silentFrom > 0 {
 		s.first, s.start, s.end = r.silentFrom, r.begin, r.end
+		s.score -= x.inRest(s.first, s.start, s.end)
 	} else if r.hold == nil {
 		s.score -= float64(lossShort * math.Max(0, float64(4-max(n, x.repsIn(r)))))
 		s.score -= x.lossSeconds(r)

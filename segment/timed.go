@@ -61,8 +61,9 @@ func (x *text) timed(counted []run) []stretch {
 			s.seconds = s.said[0].seconds
 		}
 		s.cues = l.cuesWithin(s.first, s.last)
+		s.score -= x.inRest(s.first, s.start, s.end)
 	}
-	return out
+	return slices.DeleteFunc(out, func(s stretch) bool { return s.score <= 0 })
 }
 
 // offer adds the best of the ways [from, to), which begin at the same word, as candidates.
