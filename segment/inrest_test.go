@@ -9,7 +9,7 @@ func TestInRest(t *testing.T) {
 		sets int
 	}{
 		{"Rest thirty seconds. And breathe.", 1},
-		{"Rest. Now hold, thirty seconds. Ready, and go.", 2},
+		{"Now a plank, thirty seconds. Ready, and go.", 2},
 	} {
 		src := everySecond("Squats, eight of them. And down,", "one two three four five six seven eight", 3)
 		src = src[:len(src)-len("3\n00:03:00,000 --> 00:03:04,000\nThat is all for today, see you soon.\n")]
