@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"captally.example/captally/segment/announce"
+	"captally.example/captally/segment/caption"
 )
 
 // A gap lies between two sets: the words [first, last), from the end of one set (or the end of the warm-up) to the first word of the next
@@ -39,7 +40,8 @@ const (
 	leadSpread    = 1.05 // natural logarithm
 	leadShortest  = 0.65
 	talkUsual     = 13.5 // seconds of talk between sets
-	talkSpread    = 0.6
+	talkSpread    = 0.8
+	talkInBlocks  = 0.6 // the same where only a block has a time
 	restUsual     = 33.0 // seconds of a rest whose length nobody said
 	restSpread    = 0.52
 	restKept      = 0.7   // of announced rests that last as announced, or
@@ -251,7 +253,11 @@ func (w *weighing) talk(e, l int) float64 {
 		return 0
 	}
 	length := math.Max(1, w.at[l].time-w.at[e].time)
-	z := math.Log(length/talkUsual) / talkSpread
+	spread := talkSpread
+	if w.timing == caption.TimingBlock {
+		spread = talkInBlocks
+	}
+	z := math.Log(length/talkUsual) / spread
 	s := float64(-0.5*z*z) - float64(gainSilent*math.Min(mostSilent, w.at[l].silent-w.at[e].silent))
 	s += float64(shareGapEdge * w.at[e].edge[talkEdge])
 	if e > 0 {
