@@ -40,6 +40,7 @@ func DecodeWith(tr *caption.Track, tables topic.Tables) *Session {
 	p.name()
 	p.secondsCounted()
 	p.announce()
+	p.uncounted()
 	p.tails()
 	p.rests()
 	p.phases()

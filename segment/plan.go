@@ -165,11 +165,24 @@ func (x *text) leadIn(i int) float64 {
 	return gainLeadIn * best
 }
 
+// interval returns what a candidate takes up, in words and the silences before them: word i is 2i+1, the silence before it 2i. A set
+// without a count begins with a silence, and a timed one ends with one.
+func (s *stretch) interval() chain.Interval {
+	out := chain.Interval{First: 2*s.first + 1, Last: 2 * s.last, Score: s.score}
+	if s.run == nil || s.run.silentFrom > 0 {
+		out.First--
+	}
+	if s.run == nil {
+		out.Last++
+	}
+	return out
+}
+
 // pick chooses, among candidates that overlap, those that together speak best, in order of time.
 func pick(all []stretch) []stretch {
 	intervals := make([]chain.Interval, len(all))
 	for i := range all {
-		intervals[i] = chain.Interval{First: all[i].first, Last: all[i].last, Score: all[i].score}
+		intervals[i] = all[i].interval()
 	}
 	chosen := chain.Choose(intervals)
 	out := make([]stretch, len(chosen))
