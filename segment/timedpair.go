@@ -23,6 +23,7 @@ const (
 	pairFar              // natural logarithm of how far it is from the surest of them, 1.5 at most
 	pairTypical          // how far it is from the usual ones, in squared deviations
 	pairUnsaid           // nothing was announced
+	pairReps             // how far it is from the time that announced repetitions take, in squared deviations, times how surely they were
 	pairCountdown        // a countdown within, not at the end
 	pairSeconds          // nats of seconds counted aloud; its weight is 1
 	pairFeatureCount
@@ -155,6 +156,10 @@ func (l *listener) lengthFit(g *timedStart, dt float64, f *pairFeatures) {
 	ln := math.Log(dt)
 	z := (ln - lnTypical) / timedBroad
 	f[pairTypical] = -min(4, 0.5*z*z)
+	if g.amount > 0 {
+		z := (ln - math.Log(float64(g.amount*silentPace))) / silentSpread
+		f[pairReps] = -float64(g.reps * min(4, 0.5*z*z))
+	}
 	if len(g.said) == 0 {
 		return
 	}

@@ -31,6 +31,7 @@ const (
 	startSaidSilence         // a length announced just before, times the silence after it
 	startSideSilence         // a side, times that
 	startShortSilence        // a short utterance, times that
+	startRepsSilence         // a number of repetitions announced just before, times that
 	startFeatureCount
 )
 
@@ -43,6 +44,7 @@ type timedStart struct {
 	said      []length
 	announced float64 // how surely a length was announced just before
 	reps      float64 // and a number of repetitions
+	amount    float64 // which; 0 for none
 	score     float64 // nats
 }
 
@@ -85,20 +87,21 @@ func (l *listener) startAt(i int) (g timedStart, f startFeatures) {
 		f[startShort] = 1
 	}
 	g.said, f[startSaid], f[startCarried] = l.announcedLengths(i)
-	l.lead(i, &f)
+	g.amount = l.lead(i, &f)
 	f[startQuiet] = min(1, l.rate(g.t, g.t+8)/fluentSpeech)
 	f[startTalk] = min(1, l.rate(g.t-6, g.t)/fluentSpeech)
 	f[startTurn] = f[startTalk] * f[startSilence]
 	f[startSaidSilence] = f[startSaid] * f[startSilence]
 	f[startSideSilence] = max(f[startSide], f[startSwap]) * f[startSilence]
 	f[startShortSilence] = f[startShort] * f[startSilence]
+	f[startRepsSilence] = f[startReps] * f[startSilence]
 	g.announced, g.reps = f[startSaid], f[startReps]
 	g.score = l.weights.ofStart(&f)
 	return g, f
 }
 
-// lead looks at what was said in the seconds before word i.
-func (l *listener) lead(i int, f *startFeatures) {
+// lead looks at what was said in the seconds before word i, and returns the number of repetitions that was surest announced, 0 for none.
+func (l *listener) lead(i int, f *startFeatures) (amount float64) {
 	t := l.w[i-1].end
 	most := func(k int, v float64) { f[k] = max(f[k], v) }
 	for k := i - 1; k >= 0; k-- {
@@ -127,11 +130,12 @@ func (l *listener) lead(i int, f *startFeatures) {
 		case announce.Side:
 			most(startSide, near*m.Weight)
 		case announce.Reps:
-			if m.Value >= 3 {
-				most(startReps, near*m.Weight)
+			if w := near * m.Weight; m.Value >= 3 && w > f[startReps] {
+				f[startReps], amount = w, m.Value
 			}
 		}
 	}
+	return amount
 }
 
 // saidBefore returns how many announcements begin before word i.

@@ -66,7 +66,7 @@ const (
 func (w *timedWeights) bound() {
 	p := &w.pair
 	for u := range allUnknowns {
-		rest, unmet := max(0, -4*p[pairTypical]), max(-0.4*p[pairTalk], 0.6*p[pairTalk])+float64(6*max(0, p[pairCross]))
+		rest, unmet := max(0, -4*p[pairTypical])+max(0, p[pairReps], -3*p[pairReps]), max(-0.4*p[pairTalk], 0.6*p[pairTalk])+float64(6*max(0, p[pairCross]))
 		if u&withLength != 0 {
 			rest += float64(mostFit*max(0, p[pairFit])) + max(0, -1.5*p[pairFar])
 		} else {

@@ -26,19 +26,49 @@ func (p *planner) uncounted() {
 		if i > 0 {
 			from = max(from, p.placed[i-1].last)
 		}
-		m := p.repsAnnounced(from, p.placed[i].first+doseInside)
-		if m == nil {
+		var dose Dose
+		if m := p.repsAnnounced(from, p.placed[i].first+doseInside); m != nil {
+			dose = Dose{Reps: int(m.Value), At: m.At, First: m.First, Last: m.Last}
+		} else if before := p.countedBefore(i); before != nil && !p.lengthAnnounced(from, p.placed[i].first) {
+			dose = before.Announced
+		}
+		if dose.Reps == 0 {
 			continue
 		}
-		n, length := int(m.Value), set.Performed.Value
-		if pace := length / m.Value; pace < quickestRep || pace > slowestRep {
+		pace := set.Performed.Value / float64(dose.Reps)
+		if pace < quickestRep || pace > slowestRep {
 			continue
 		}
-		set.Counted, set.Pace = true, length/m.Value
-		set.Reps, set.RepsLow, set.RepsHigh = n, max(1, n-lostFewer), n+lostMore
-		set.Announced = Dose{Reps: n, At: m.At, First: m.First, Last: m.Last}
+		set.Counted, set.Pace = true, pace
+		set.Reps, set.RepsLow, set.RepsHigh = dose.Reps, max(1, dose.Reps-lostFewer), dose.Reps+lostMore
+		set.Announced = dose
 		set.Performed, set.TimeCues = Length{}, nil
 	}
+}
+
+// countedBefore returns the last set before set i of the same exercise, where it was counted to an announced number, else nil.
+func (p *planner) countedBefore(i int) *Set {
+	for k := i - 1; k >= 0; k-- {
+		b := &p.session.Sets[k]
+		if b.Exercise.Text != p.session.Sets[i].Exercise.Text || b.Exercise.Text == "" {
+			continue
+		}
+		if b.Counted && b.Announced.Reps > 0 {
+			return b
+		}
+		return nil
+	}
+	return nil
+}
+
+// lengthAnnounced reports whether a length of time is announced in words [a, b).
+func (p *planner) lengthAnnounced(a, b int) bool {
+	for k := range p.said {
+		if m := &p.said[k]; m.First >= a && m.First < b && m.Kind == announce.Seconds && m.Weight >= surelyDose {
+			return true
+		}
+	}
+	return false
 }
 
 // repsAnnounced returns the last announcement of repetitions in words [a, b), nil where there is none or a length was announced.
