@@ -41,7 +41,7 @@ func (l *listener) findEnds() {
 	l.ends = make([]timedEnd, 0, len(l.w)/2)
 	for i := 1; i < len(l.w); i++ {
 		down := l.countsDown(i)
-		if l.w[i-1].stop != runsOn || l.silence(i) > 0.6 || down || l.stop[i] > 0 || l.swap[i] > 0 || l.rest[i] > 0 || l.restFor[i] > 0 {
+		if p := l.on(i); l.w[i-1].stop != runsOn || l.silence(i) > 0.6 || down || p.stop > 0 || p.swap > 0 || p.rest > 0 || p.restFor > 0 {
 			e, _ := l.endAt(i, down)
 			l.ends = append(l.ends, e)
 		}
@@ -55,7 +55,7 @@ func (l *listener) countsDown(i int) bool {
 
 // begins reports whether word i, or the word after it, begins a set: it gives the sign for it, or a count follows.
 func (l *listener) begins(i int) bool {
-	if l.stop[i] > 0 || l.rest[i] > 0 || l.swap[i] > 0 {
+	if p := l.on(i); p.stop > 0 || p.rest > 0 || p.swap > 0 {
 		return false
 	}
 	for _, m := range l.marks["go"] {
@@ -74,7 +74,8 @@ func (l *listener) begins(i int) bool {
 func (l *listener) endAt(i int, down bool) (e timedEnd, f endFeatures) {
 	e.word, e.t, e.down = i, l.w[i].t, down
 	f[endAny] = 1
-	f[endStop], f[endSwap], f[endRest], f[endRestFor], f[endNext] = l.stop[i], l.swap[i], l.rest[i], l.restFor[i], l.next[i]
+	p := l.on(i)
+	f[endStop], f[endSwap], f[endRest], f[endRestFor], f[endNext] = p.stop, p.swap, p.rest, p.restFor, p.next
 	if down {
 		f[endCountdown] = 1
 		e.t = min(e.t, l.w[i-1].t+afterCountdown)
@@ -86,7 +87,9 @@ func (l *listener) endAt(i int, down bool) (e timedEnd, f endFeatures) {
 	f[endTalk] = min(1, l.rate(l.w[i].t, l.w[i].t+8)/fluentSpeech)
 	f[endBefore] = min(1, l.rate(l.w[i].t-8, l.w[i].t)/fluentSpeech)
 	for k := i; k < len(l.w) && l.w[k].t < l.w[i].t+10; k++ {
-		f[endDose] = max(f[endDose], max(l.dose[k], l.restFor[k]))
+		if l.at[k] != 0 {
+			f[endDose] = max(f[endDose], l.on(k).dose, l.on(k).restFor)
+		}
 	}
 	if l.inner[min(i+4, len(l.w))]-l.inner[i] > 0 {
 		f[endCue] = min(1, l.inner[min(i+4, len(l.w))]-l.inner[i])

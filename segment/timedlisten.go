@@ -16,20 +16,38 @@ type listener struct {
 	pair    pairFeatures // of a beginning and an end, while they are looked at
 	runs    []countedRun // the counts, by their last word
 
-	goes    []float64 // by the word after the phrase: the weight of a go phrase
-	stop    []float64 // by the first word, fillers before it included
-	swap    []float64
-	rest    []float64
-	next    []float64
-	dose    []float64 // by the first word: the weight of an announced length or number of repetitions
-	restFor []float64 // of an announced rest with its length
-	breaths []float64 // by the first word: of a number of breaths
-	inner   []float64 // the weight of remarks on the time, summed
-	cues    []timeRemark
-	doses   []*announce.Mention // lengths of timed sets
-	sides   []*announce.Mention
-	balance []float64
-	along   []crossed // by word
+	heard []phrasesAt // what was heard somewhere; the first of them is nothing
+	at    []int32     // by word: which of them
+	inner []float64   // the weight of remarks on the time, summed
+	cues  []timeRemark
+	doses []*announce.Mention // lengths of timed sets
+	sides []*announce.Mention
+	along []crossed // by word
+}
+
+// phrasesAt are the weights of the phrases at a word.
+type phrasesAt struct {
+	goes    float64 // a go phrase that ends before it
+	stop    float64 // others that begin there, fillers before them included
+	swap    float64
+	rest    float64
+	next    float64
+	dose    float64 // an announced length or number of repetitions that begins there
+	restFor float64 // an announced rest with its length
+	breaths float64 // a number of breaths
+	balance float64
+}
+
+// on returns what was heard at word i.
+func (l *listener) on(i int) *phrasesAt { return &l.heard[l.at[i]] }
+
+// noting returns the same to be added to; it is valid until the next.
+func (l *listener) noting(i int) *phrasesAt {
+	if l.at[i] == 0 {
+		l.at[i] = int32(len(l.heard))
+		l.heard = append(l.heard, phrasesAt{})
+	}
+	return l.on(i)
 }
 
 // What a timed set meets that goes on across a word.
@@ -61,10 +79,7 @@ func (x *text) listen(counted []run) *listener {
 	}
 	sort.SliceStable(l.runs, func(a, b int) bool { return l.runs[a].last().last < l.runs[b].last().last })
 	n := len(x.w) + 1
-	all := make([]float64, 10*n)
-	for i, a := range []*[]float64{&l.goes, &l.stop, &l.swap, &l.rest, &l.next, &l.dose, &l.restFor, &l.breaths, &l.inner, &l.balance} {
-		*a = all[i*n : (i+1)*n : (i+1)*n]
-	}
+	l.heard, l.at, l.inner = make([]phrasesAt, 1, 16+n/8), make([]int32, n), make([]float64, n)
 	l.mark()
 	l.hear()
 	l.along = make([]crossed, len(x.w))
@@ -72,7 +87,7 @@ func (x *text) listen(counted []run) *listener {
 		if l.silence(k) > flowPause {
 			l.along[k] |= crossPause
 		}
-		if l.goes[k] > 0 || l.stop[k] > 0 || l.swap[k] > 0 || l.rest[k] > 0 || l.dose[k] > 0 || l.restFor[k] > 0 {
+		if p := l.on(k); p.goes > 0 || p.stop > 0 || p.swap > 0 || p.rest > 0 || p.dose > 0 || p.restFor > 0 {
 			l.along[k] |= crossPhrase
 		}
 		if l.countsDown(k) {
@@ -106,24 +121,26 @@ func (x *text) timedColumn() int {
 // mark puts the cue phrases where they are asked for.
 func (l *listener) mark() {
 	for _, m := range l.marks["go"] {
-		l.goes[m.Last] = max(l.goes[m.Last], m.Weight)
+		p := l.noting(m.Last)
+		p.goes = max(p.goes, m.Weight)
 	}
-	put := func(kind string, at []float64) {
+	put := func(kind string, of func(*phrasesAt) *float64) {
 		for _, m := range l.marks[markKind(kind)] {
-			i := l.utterance(m.First)
-			at[i] = max(at[i], m.Weight)
+			at := of(l.noting(l.utterance(m.First)))
+			*at = max(*at, m.Weight)
 		}
 	}
-	put("stop", l.stop)
-	put("swap", l.swap)
-	put("rest", l.rest)
-	put("next", l.next)
+	put("stop", func(p *phrasesAt) *float64 { return &p.stop })
+	put("swap", func(p *phrasesAt) *float64 { return &p.swap })
+	put("rest", func(p *phrasesAt) *float64 { return &p.rest })
+	put("next", func(p *phrasesAt) *float64 { return &p.next })
 	for _, m := range l.marks["balance"] {
-		l.balance[m.First] = max(l.balance[m.First], m.Weight)
+		p := l.noting(m.First)
+		p.balance = max(p.balance, m.Weight)
 	}
 	for i := 1; i < len(l.w); i++ {
 		if f := l.w[i].fold; (f == "breaths" || f == "breath") && (l.w[i-1].num > 1 || i > 1 && l.w[i-2].num > 1) {
-			l.breaths[i] = 1
+			l.noting(i).breaths = 1
 		}
 	}
 }
@@ -166,23 +183,25 @@ func (l *listener) hear() {
 		switch m.Kind {
 		case announce.Seconds:
 			l.doses = append(l.doses, m)
-			l.dose[m.First] = max(l.dose[m.First], weight)
+			p := l.noting(m.First)
+			p.dose = max(p.dose, weight)
 		case announce.Reps:
 			if m.Value >= 3 {
-				l.dose[m.First] = max(l.dose[m.First], weight)
+				p := l.noting(m.First)
+				p.dose = max(p.dose, weight)
 			}
 		case announce.Rest:
 			if l.works(m) {
 				l.doses = append(l.doses, m)
 			} else if m.Value > 0 {
-				i := l.utterance(m.First)
-				l.restFor[i] = max(l.restFor[i], weight)
+				p := l.noting(l.utterance(m.First))
+				p.restFor = max(p.restFor, weight)
 			}
 		case announce.Side:
 			l.sides = append(l.sides, m)
 		case announce.Swap:
-			i := l.utterance(m.First)
-			l.swap[i] = max(l.swap[i], m.Weight)
+			p := l.noting(l.utterance(m.First))
+			p.swap = max(p.swap, m.Weight)
 		}
 	}
 	s := 0.0

@@ -56,13 +56,14 @@ type met struct {
 
 // meet takes in the phrases at word k; within tells that the word is not the first of the set.
 func (l *listener) meet(m *met, k int, within bool) {
+	p := l.on(k)
 	if silence := l.silence(k); within {
-		m.goes = max(m.goes, l.goes[k]*min(1, silence/3))
+		m.goes = max(m.goes, p.goes*min(1, silence/3))
 		if l.w[k-1].stop != runsOn || silence > 0.35 {
-			m.stop = max(m.stop, l.stop[k], l.swap[k], l.rest[k])
+			m.stop = max(m.stop, p.stop, p.swap, p.rest)
 		}
 	}
-	m.dose = max(m.dose, l.dose[k], l.restFor[k])
+	m.dose = max(m.dose, p.dose, p.restFor)
 }
 
 // each calls see for every end that a set that begins at g may have, unless the whole cannot reach so many nats. The features are

@@ -67,7 +67,7 @@ func (l *listener) findStarts() {
 	}
 	l.starts = make([]timedStart, 0, len(l.w)/4)
 	for i := 1; i < len(l.w); i++ {
-		if at[i] || l.goes[i] > 0 || l.w[i-1].stop == sentence || l.silence(i) > 1 {
+		if at[i] || l.on(i).goes > 0 || l.w[i-1].stop == sentence || l.silence(i) > 1 {
 			g, _ := l.startAt(i)
 			l.starts = append(l.starts, g)
 		}
@@ -77,7 +77,7 @@ func (l *listener) findStarts() {
 func (l *listener) startAt(i int) (g timedStart, f startFeatures) {
 	g.word, g.t = i, l.begin(i).t
 	f[startAny] = 1
-	f[startGo] = l.goes[i]
+	f[startGo] = l.on(i).goes
 	f[startSilence] = min(1, l.pauseBefore(i)/silenceFull)
 	f[startGoSilence] = f[startGo] * f[startSilence]
 	if l.w[i-1].stop == runsOn && l.silence(i) < 0.35 {
@@ -109,14 +109,17 @@ func (l *listener) lead(i int, f *startFeatures) (amount float64) {
 		if dt > leadTime {
 			break
 		}
-		near := 1 - 0.5*dt/leadTime
-		most(startRest, near*max(l.restFor[k], 0.5*l.rest[k]))
-		most(startSwap, near*l.swap[k])
-		most(startNext, near*l.next[k])
-		most(startBreaths, near*l.breaths[k])
-		most(startBalance, near*l.balance[k])
+		if l.at[k] == 0 {
+			continue
+		}
+		near, p := 1-0.5*dt/leadTime, l.on(k)
+		most(startRest, near*max(p.restFor, 0.5*p.rest))
+		most(startSwap, near*p.swap)
+		most(startNext, near*p.next)
+		most(startBreaths, near*p.breaths)
+		most(startBalance, near*p.balance)
 		if k >= i-4 {
-			most(startEnd, max(l.stop[k], l.rest[k]))
+			most(startEnd, max(p.stop, p.rest))
 		}
 	}
 	for k := l.saidBefore(i) - 1; k >= 0; k-- {
