@@ -33,10 +33,10 @@ type tally struct {
 
 // box returns where number b can have been spoken; a is the number before it, c the one after it, nil for none.
 func (x *text) box(a, b, c *item) chain.Box {
-	w := &x.w[b.first]
-	bx := chain.Box{At: b.t, Low: w.lo, High: w.hi, Lead: -1, Tail: -1}
+	bx := chain.Box{At: b.t, Lead: -1, Tail: -1}
+	bx.Low, bx.High = x.bounds(b.first)
 	if x.timing != caption.TimingWord {
-		cue := &x.track.Cues[w.cue]
+		cue := &x.track.Cues[x.track.Words[b.first].Cue]
 		bx.From, bx.To = cue.Start.Seconds(), cue.End.Seconds()
 		before := x.talk(cue.First, b.first)
 		after := x.talk(b.first, cue.Last)

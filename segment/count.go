@@ -75,14 +75,13 @@ func beatSpread(t caption.Timing) float64 {
 
 // counts finds the candidate counts among the items; they may overlap.
 func (x *text) counts(items []item) []run {
-	over := passingOver(items)
-	links := make([]link, 2*len(items))
+	c := newCounting(items)
 	var all []run
 	for _, r := range rules {
-		all = x.runsOf(all, r, items, over, links)
+		all = x.runsOf(all, r, c)
 	}
 	all = append(all, x.holdsDown(all)...)
-	return append(all, x.holdRuns(items, over)...)
+	return append(all, x.holdRuns(items, c.over)...)
 }
 
 // crossing returns, for each word, the summed cost of the words before it for a set that goes on across them:
@@ -133,10 +132,39 @@ type link struct {
 	n     int     // items so far
 }
 
-// runsOf adds the counts of one rule to out. Each item j has two links, which are written anew: 2j, the best way to reach it, and 2j+1,
-// beginning there; a number before a count that only looks like its start must not hide the true one.
-func (x *text) runsOf(out []run, r rule, items []item, over *passing, links []link) []run {
-	ones := make([]int, len(items)+1) // plain numbers before each item that a count begins with
+// A counting is the search for the counts among items, by one rule after the other. Its slices are written anew for each.
+type counting struct {
+	items  []item
+	over   *passing
+	ones   []int     // plain numbers before each item that a count begins with
+	links  []link    // two for each item j: 2j, the best way to reach it, and 2j+1, beginning there
+	value  []float64 // of a count that ends with the item
+	goesOn []bool    // see goingOn
+	used   []bool    // the item belongs to a count
+	order  []int     // links with which counts end, the best first
+	room   []item    // for the items of the counts
+}
+
+func newCounting(items []item) *counting {
+	n := len(items)
+	flags := make([]bool, 2*n)
+	return &counting{items, passingOver(items), make([]int, n+1), make([]link, 2*n), make([]float64, n), flags[:n], flags[n:], make([]int, 0, n), nil}
+}
+
+// take returns room for the items of a count.
+func (c *counting) take(n int) []item {
+	if n > len(c.room) {
+		c.room = make([]item, max(n, 128))
+	}
+	taken := c.room[:n:n]
+	c.room = c.room[n:]
+	return taken
+}
+
+// runsOf adds the counts of one rule to out. A number before a count that only looks like its start must not hide the true one, so that
+// each item is also a beginning.
+func (x *text) runsOf(out []run, r rule, c *counting) []run {
+	items, links, ones, over := c.items, c.links, c.ones, c.over
 	for i := range items {
 		ones[i+1] = ones[i]
 		if it := &items[i]; it.v == r.step && it.cost == 0 && it.gain >= gainHalf {
@@ -194,7 +222,7 @@ func (x *text) runsOf(out []run, r rule, items []item, over *passing, links []li
 		}
 		links[2*j] = best
 	}
-	return x.extract(out, r, items, links)
+	return x.extract(out, r, c)
 }
 
 // A passing says what it costs a count to pass over items that stand apart as counted numbers do.
@@ -347,22 +375,23 @@ func dirOf(r rule) int {
 
 // extract takes the runs out of the links and adds them to out, the best first, no item twice. Of a count that could end in several places those are
 // better where the announced number is reached.
-func (x *text) extract(out []run, r rule, items []item, links []link) []run {
-	order := make([]int, 0, len(items))
-	value := make([]float64, len(items))
-	goesOn := goingOn(r, items, links)
+func (x *text) extract(out []run, r rule, c *counting) []run {
+	items, links, value := c.items, c.links, c.value
+	order := c.order[:0]
+	c.goingOn(r)
 	for j := range items {
 		if links[2*j].score >= leastRun {
 			order = append(order, 2*j)
 			value[j] = links[2*j].score
-			if r.step > 0 && links[2*j].from >= 0 && !goesOn[j] {
+			if r.step > 0 && links[2*j].from >= 0 && !c.goesOn[j] {
 				announces := math.Min(1, 2*x.announces(&items[j]))
 				value[j] += float64((1 - announces) * x.doseGain(&run{rule: r, items: items[j : j+1]}))
 			}
 		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(value[b/2], value[a/2]) })
-	used := make([]bool, len(items))
+	used := c.used
+	clear(used)
 	for _, j := range order {
 		k, n, first := j, 0, 0
 		for ; k >= 0 && !used[k/2]; k = links[k].from {
@@ -375,7 +404,7 @@ func (x *text) extract(out []run, r rule, items []item, links []link) []run {
 		if n < 2 || links[j].score-less < leastRun {
 			continue
 		}
-		chain, sums := make([]item, n), make([]float64, n)
+		chain, sums := c.take(n), make([]float64, n)
 		for i := j; i >= 0 && i != k; i = links[i].from {
 			used[i/2] = true
 			n--
@@ -413,9 +442,10 @@ func space(items []item) {
 }
 
 // goingOn says of each item whether a count goes on from it, or from the same number written again close by.
-func goingOn(r rule, items []item, links []link) []bool {
+func (c *counting) goingOn(r rule) {
 	const near = 6 // items
-	out := make([]bool, len(items))
+	items, links, out := c.items, c.links, c.goesOn
+	clear(out)
 	for k := range items {
 		i := links[2*k].from / 2
 		if links[2*k].from < 0 || items[k].v != items[i].v+r.step {
@@ -425,7 +455,6 @@ func goingOn(r rule, items []item, links []link) []bool {
 			out[n] = out[n] || items[n].v == items[i].v
 		}
 	}
-	return out
 }
 
 func abs(v int) int {

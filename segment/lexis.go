@@ -19,12 +19,10 @@ const (
 type spoken struct {
 	fold   string
 	t      float64 // begins
-	lo, hi float64 // begins within
 	end    float64 // ends, as estimated from its letters, never after the next begins
 	num    int     // the number that the word alone is, else -1
-	cue    int
-	lexeme int32 // its place among the lexemes
-	stop   uint8 // what follows it: see below
+	lexeme int32   // its place among the lexemes
+	stop   uint8   // what follows it: see below
 }
 
 // What follows a word.
@@ -79,8 +77,8 @@ func newText(tr *caption.Track) *text {
 			places[w.Fold] = place
 			x.lexemes = append(x.lexemes, newLexeme(w.Fold))
 		}
-		s.fold, s.lexeme, s.cue, s.num = w.Fold, place, w.Cue, x.lexemes[place].num
-		s.t, s.lo, s.hi = w.Time.At.Seconds(), w.Time.Low.Seconds(), w.Time.High.Seconds()
+		s.fold, s.lexeme, s.num = w.Fold, place, x.lexemes[place].num
+		s.t = w.Time.At.Seconds()
 		s.stop = stopOf(w.After)
 		if s.stop != runsOn {
 			stops++
@@ -102,7 +100,7 @@ func newText(tr *caption.Track) *text {
 					s.stop = sentence
 				}
 			}
-			if s.stop == runsOn && x.w[i+1].cue != s.cue && next-s.end > 0.9 {
+			if s.stop == runsOn && tr.Words[i+1].Cue != tr.Words[i].Cue && next-s.end > 0.9 {
 				s.stop = sentence
 			}
 		} else {
@@ -179,6 +177,12 @@ func (x *text) first(t float64) int {
 		}
 	}
 	return lo
+}
+
+// bounds returns the earliest and the latest that word i can begin, in seconds.
+func (x *text) bounds(i int) (lo, hi float64) {
+	s := &x.track.Words[i].Time
+	return s.Low.Seconds(), s.High.Seconds()
 }
 
 // silence returns the pause before word i, in seconds.

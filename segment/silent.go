@@ -139,13 +139,15 @@ func (x *text) silentWays(out []run, it *item, marked bool) []run {
 // inSilence returns when a set in silence began and ended, in seconds: from word from on, up to its one number. Where the file
 // places the words roughly, it lasts what such a set usually lasts, as far as the places allow.
 func (x *text) inSilence(from int, last *item) (begin, end float64) {
-	a, b := &x.w[from-1], &x.w[last.first]
+	a := &x.w[from-1]
 	begin, end = a.end, last.t
 	shortest, longest := x.silentLengths(from, last)
 	more := math.Min(math.Max(silentPace*float64(last.v), shortest), longest) - (end - begin)
-	before, after := begin-(a.lo+a.end-a.t), b.hi-end // how much earlier it can have begun, and later ended
+	aLow, aHigh := x.bounds(from - 1)
+	bLow, bHigh := x.bounds(last.first)
+	before, after := begin-(aLow+a.end-a.t), bHigh-end // how much earlier it can have begun, and later ended
 	if more < 0 {
-		before, after = a.hi+a.end-a.t-begin, end-b.lo
+		before, after = aHigh+a.end-a.t-begin, end-bLow
 	}
 	if room := before + after; room > 0 {
 		begin -= more * before / room
@@ -156,12 +158,14 @@ func (x *text) inSilence(from int, last *item) (begin, end float64) {
 
 // silentLengths returns how long a set in silence can have lasted from word from up to its one number, in seconds.
 func (x *text) silentLengths(from int, last *item) (shortest, longest float64) {
-	a, b := &x.w[from-1], &x.w[last.first]
+	a := &x.w[from-1]
 	if x.timing != caption.TimingBlock {
 		return last.t - a.end, last.t - a.end
 	}
 	spoken := a.end - a.t
-	return b.lo - a.hi - spoken, b.hi - a.lo - spoken
+	aLow, aHigh := x.bounds(from - 1)
+	bLow, bHigh := x.bounds(last.first)
+	return bLow - aHigh - spoken, bHigh - aLow - spoken
 }
 
 // silentFit weighs that length, against the usual one: the mean over all that it can have been.

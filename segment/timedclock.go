@@ -35,7 +35,7 @@ func (x *text) begin(i int) instant {
 	if x.timing != caption.TimingBlock {
 		return own
 	}
-	c := &x.track.Cues[x.w[i-1].cue]
+	c := &x.track.Cues[x.track.Words[i-1].Cue]
 	early := c.Start.Seconds() + x.flowing(c.First, i)
 	late := own.t - early
 	if late <= 0 {
@@ -50,6 +50,6 @@ func (x *text) pauseBefore(i int) float64 {
 	if x.timing != caption.TimingBlock {
 		return s
 	}
-	c := &x.track.Cues[x.w[i-1].cue]
+	c := &x.track.Cues[x.track.Words[i-1].Cue]
 	return math.Max(s, blockSilence*((c.End-c.Start).Seconds()-x.flowing(c.First, c.Last)))
 }
