@@ -77,7 +77,8 @@ type planner struct {
 	cuts    [sections + 1]int
 	placed  []stretch // one for each set of the session
 	spans   []announce.SetSpan
-	leads   []int // the word at which the announcement of each set begins
+	doses   []announce.Dose // of each set, as announced
+	leads   []int           // the word at which the announcement of each set begins
 	// probabilities: of each rest, and of the talk before each set
 	restSure, talkSure []float64
 }
@@ -157,7 +158,8 @@ func (p *planner) announce() {
 		p.session.Sets[i].Side = Side(g.Side)
 		p.spans[i].Side = g.Side
 	}
-	for i, d := range announce.Doses(p.track, p.spans, p.said) {
+	p.doses = announce.Doses(p.track, p.spans, p.said)
+	for i, d := range p.doses {
 		set := &p.session.Sets[i]
 		if d.Value <= 0 || d.Timed == set.Counted {
 			continue

@@ -22,7 +22,7 @@ func (p *planner) rests() {
 	for i := range p.placed {
 		p.leads[i], p.talkSure[i] = p.placed[i].first, 1
 	}
-	doses := announce.RestDoses(p.track, p.spans, spans, p.said)
+	doses := announce.RestDosesBeside(p.spans, spans, p.said, p.doses)
 	spans = spans[:0]
 	w := &weighing{planner: p, starts: p.introduces()}
 	for i := range gaps {
@@ -46,7 +46,7 @@ func (p *planner) rests() {
 		p.session.Rests = append(p.session.Rests, p.pause(g, &a, end))
 		spans = append(spans, announce.RestSpan{First: g.first, Last: g.last, Seconds: end - g.start})
 	}
-	for i, d := range announce.RestDoses(p.track, p.spans, spans, p.said) {
+	for i, d := range announce.RestDosesBeside(p.spans, spans, p.said, p.doses) {
 		p.session.Rests[i].Announced, p.session.Rests[i].At = d.Value, d.At
 	}
 }

@@ -2,6 +2,7 @@ package announce
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"captally.example/captally/segment/caption"
@@ -80,11 +81,12 @@ type dosing struct {
 	out      []Dose
 	round    []int // of each set; 0 for unknown
 	lists    [][]int
+	votes    []vote // room for those on one set
 }
 
 func (d *dosing) dose(i int) Dose {
 	s := &d.sets[i]
-	b := ballot{timed: s.Timed, seen: float64(s.Count), agrees: agrees}
+	b := ballot{votes: d.votes[:0], timed: s.Timed, seen: float64(s.Count), agrees: agrees}
 	if s.Timed {
 		b.seen = s.Seconds
 	}
@@ -106,6 +108,7 @@ func (d *dosing) dose(i int) Dose {
 	d.earlier(&b, i)
 	d.heardAs(&b, i, from)
 	d.fromLists(&b, i)
+	d.votes = b.votes
 	best := b.best(doubtful)
 	if best.Prob < leastProb {
 		return Dose{Timed: s.Timed}
@@ -302,9 +305,9 @@ func findLists(track *caption.Track, mentions []Mention) [][]int {
 	var list []int
 	flush := func() {
 		if len(list) >= 3 {
-			out = append(out, list)
+			out = append(out, slices.Clone(list))
 		}
-		list = nil
+		list = list[:0]
 	}
 	for i := range mentions {
 		m := &mentions[i]

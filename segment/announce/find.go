@@ -16,7 +16,7 @@ const least = 0.08
 // Find lists what is announced in the track, in the order of the words.
 func Find(track *caption.Track) []Mention {
 	t := newText(track)
-	f := finder{text: t}
+	f := finder{text: t, found: make([]amount, 0, len(track.Words)/8)}
 	f.amounts()
 	for i := range f.found {
 		f.classify(i)

@@ -45,6 +45,7 @@ func RestDoses(track *caption.Track, sets []SetSpan, rests []RestSpan, mentions 
 func RestDosesBeside(sets []SetSpan, rests []RestSpan, mentions []Mention, doses []Dose) []Dose {
 	out := make([]Dose, len(rests))
 	round := rounds(sets, mentions)
+	var votes []vote // room for those on one rest
 	n := 0
 	for i := range rests {
 		r := &rests[i]
@@ -52,7 +53,7 @@ func RestDosesBeside(sets []SetSpan, rests []RestSpan, mentions []Mention, doses
 			n++
 		}
 		before, after, next := neighbours(sets, r)
-		b := ballot{timed: true, seen: r.Seconds, agrees: restAgrees}
+		b := ballot{votes: votes[:0], timed: true, seen: r.Seconds, agrees: restAgrees}
 		var taken *Dose
 		if after != nil {
 			taken = &doses[next]
@@ -61,6 +62,7 @@ func RestDosesBeside(sets []SetSpan, rests []RestSpan, mentions []Mention, doses
 		if before != nil && after != nil {
 			votesForAll(&b, mentions[:n], before, after, round[next-1], round[next])
 		}
+		votes = b.votes
 		best := b.best(nothingSaid)
 		if best.Prob < leastRestProb {
 			best = Dose{}
