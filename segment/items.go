@@ -238,30 +238,32 @@ func (x *text) soundsLike(i int) []numeral.Guess {
 	return l.guesses
 }
 
-// soundsLikeTwo returns those of the numbers among, and perhaps others, that may have been heard as word i and the next.
-func (x *text) soundsLikeTwo(i int, among uint64) []numeral.Guess {
+// soundsLikeTwo returns those of the numbers among, and perhaps others, that may have been heard as word i and the next, at that cost at most.
+func (x *text) soundsLikeTwo(i int, among uint64, most float64) []numeral.Guess {
 	a, b := &x.w[i], &x.w[i+1]
-	return x.pairs.SoundsLikeOneOf(a.fold, int(a.lexeme), b.fold, int(b.lexeme), among)
+	return x.pairs.SoundsLikeOneOf(a.fold, int(a.lexeme), b.fold, int(b.lexeme), among, most)
 }
 
 // heard adds the numbers of the set near that may have been said where another word, or another number, was written.
 func (x *text) heard(out []item, i int, near uint64) []item {
 	w := &x.w[i]
-	out = x.misheardAs(out, i, i+1, near, x.soundsLike(i), numeral.Commonness(w.fold))
+	odd := float64(x.deaf * (lossHeard + float64(lossCommon*x.lexemes[w.lexeme].common)))
+	if most := x.gain(i, i+1) - odd; most >= leastHeard {
+		out = x.misheardAs(out, i, i+1, near, x.soundsLike(i), odd, most)
+	}
 	if i+1 < len(x.w) && w.num < 0 && x.w[i+1].num < 0 && x.w[i+1].t-w.end < 0.3 {
-		out = x.misheardAs(out, i, i+2, near, x.soundsLikeTwo(i, near), 0)
+		odd := float64(x.deaf * lossHeard)
+		if most := x.gain(i, i+2) - odd; most >= leastHeard {
+			out = x.misheardAs(out, i, i+2, near, x.soundsLikeTwo(i, near, most-leastHeard), odd, most)
+		}
 	}
 	return out
 }
 
-// misheardAs adds those of the guesses at what words [i, last) stand for that are in the set near; common is how common the words are.
-func (x *text) misheardAs(out []item, i, last int, near uint64, guesses []numeral.Guess, common float64) []item {
-	if len(guesses) == 0 {
-		return out
-	}
+// misheardAs adds those of the guesses at what words [i, last) stand for that are in the set near: odd is what it costs that other words
+// stand there, and most what is left of the gain then.
+func (x *text) misheardAs(out []item, i, last int, near uint64, guesses []numeral.Guess, odd, most float64) []item {
 	w := &x.w[i]
-	odd := float64(x.deaf * (lossHeard + float64(lossCommon*math.Log1p(common))))
-	most := x.gain(i, last) - odd
 	for _, g := range guesses {
 		if g.Cost == 0 || g.Value < 1 || g.Value > 63 || near&(1<<g.Value) == 0 || w.num >= 0 && g.Cost > 2 {
 			continue

@@ -1,6 +1,8 @@
 package segment
 
 import (
+	"math"
+
 	"captally.example/captally/segment/announce"
 	"captally.example/captally/segment/caption"
 	"captally.example/captally/segment/numeral"
@@ -35,6 +37,7 @@ const (
 // A lexeme is a word as a text has it once or many times.
 type lexeme struct {
 	num     int             // the number that it alone is, else -1
+	common  float64         // how common it is, as a logarithm; 0 for what is not among the commonest
 	guesses []numeral.Guess // what numbers it may be misheard for, once asked
 	asked   bool
 }
@@ -124,10 +127,11 @@ func newText(tr *caption.Track) *text {
 }
 
 func newLexeme(word string) lexeme {
+	l := lexeme{num: -1, common: math.Log1p(numeral.Commonness(word))}
 	if v, ok := numeral.Single(word); ok {
-		return lexeme{num: v}
+		l.num = v
 	}
-	return lexeme{num: -1}
+	return l
 }
 
 func stopOf(after string) uint8 {

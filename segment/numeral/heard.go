@@ -39,13 +39,36 @@ type said struct {
 type heardTable struct {
 	measure *measure
 	said    []said
-	needs   needTable            // beside each of them
-	limits  [2*longest + 1]int32 // the largest distance of a guess, in hundredths, by the sounds of the word and the number together
-	room    [longest + 1]sums    // what the sounds of a word may need beside each number, by how many they are
+	needs   needTable // beside each of them
+	levels  [levels]level
 	words   map[string][]Guess
 	firsts  map[string]bool // of those that are two words, the first and the second
 	seconds map[string]bool
 	common  map[string]float64
+}
+
+// A level is for guesses of so much cost at most.
+type level struct {
+	limits [2*longest + 1]int32 // the largest distance of a guess, in hundredths, by the sounds of the word and the number together
+	room   [longest + 1]sums    // what the sounds of a word may need beside each number, by how many they are
+}
+
+const (
+	levels    = 16
+	levelStep = 0.125 // of cost, from one level down to the next
+)
+
+// costAt returns the highest cost that a level is for.
+func costAt(level int) float64 { return farthest - float64(levelStep*float64(level)) }
+
+// levelFor returns the lowest level that is for guesses of a cost.
+func (t *heardTable) levelFor(cost float64) *level {
+	const rounding = 1e-6
+	l := 0
+	for l+1 < levels && costAt(l+1) > cost+rounding {
+		l++
+	}
+	return &t.levels[l]
 }
 
 const (
@@ -85,13 +108,16 @@ func parseHeard(text string) (*heardTable, error) {
 			t.needs[s].put(i, leastLost)
 		}
 	}
-	for n := range t.limits {
-		t.limits[n] = int32(float64(lengthOf(n)) * (farthest - sameSound) / perSound)
-	}
-	for n := range t.room {
-		for i := range t.said {
-			more := int32(len(t.said[i].sounds) - n) // sounds of the number that must be lost besides
-			t.room[n].put(i, t.limits[n+len(t.said[i].sounds)]-max(more*leastLost, 0))
+	for k := range t.levels {
+		l := &t.levels[k]
+		for n := range l.limits {
+			l.limits[n] = int32(float64(lengthOf(n)) * (costAt(k) - sameSound) / perSound)
+		}
+		for n := range l.room {
+			for i := range t.said {
+				more := int32(len(t.said[i].sounds) - n) // sounds of the number that must be lost besides
+				l.room[n].put(i, l.limits[n+len(t.said[i].sounds)]-max(more*leastLost, 0))
+			}
 		}
 	}
 	return t, nil
@@ -209,24 +235,24 @@ func (t *heardTable) near(word string, out []Guess, among uint64) []Guess {
 		return sorted(out)
 	}
 	t.measure.encode(k)
-	return sorted(t.alike(k, among, out))
+	return sorted(t.alike(k, among, &t.levels[0], out))
 }
 
-// alike adds to out those of the numbers in among that sound like a word of codes.
-func (t *heardTable) alike(k []byte, among uint64, out []Guess) []Guess {
+// alike adds to out those of the numbers in among that sound like a word of codes, as far as a level is for.
+func (t *heardTable) alike(k []byte, among uint64, l *level, out []Guess) []Guess {
 	var needs sums
 	t.needs.atLeast(k, &needs)
 	var close [mostSaid]uint8
 	n := 0
 	for w := range needs {
-		for left := within(needs[w], t.room[len(k)][w]); left != 0; left &= left - 1 {
+		for left := within(needs[w], l.room[len(k)][w]); left != 0; left &= left - 1 {
 			i := lanes*w + bits.TrailingZeros64(left)/16
 			s := &t.said[i]
 			if among != every && (s.value > 63 || among>>s.value&1 == 0) {
 				continue
 			}
 			more := int32(len(k)-len(s.sounds)) * leastLost // sounds of the word that must be lost besides
-			if t.measure.atLeast(s.sounds, k)+max(more, 0) > t.limits[len(k)+len(s.sounds)] {
+			if t.measure.atLeast(s.sounds, k)+max(more, 0) > l.limits[len(k)+len(s.sounds)] {
 				continue
 			}
 			close[n] = uint8(i)
@@ -234,13 +260,13 @@ func (t *heardTable) alike(k []byte, among uint64, out []Guess) []Guess {
 		}
 	}
 	if n > 0 {
-		out = t.compare(k, close[:n], out)
+		out = t.compare(k, close[:n], l, out)
 	}
 	return out
 }
 
 // compare adds to out those of the numbers that are close enough to a word of codes.
-func (t *heardTable) compare(word []byte, numbers []uint8, out []Guess) []Guess {
+func (t *heardTable) compare(word []byte, numbers []uint8, l *level, out []Guess) []Guess {
 	var c comparison
 	c.start(t.measure, word)
 	next := 0
@@ -250,7 +276,7 @@ func (t *heardTable) compare(word []byte, numbers []uint8, out []Guess) []Guess 
 		}
 		s := &t.said[i]
 		n := len(word) + len(s.sounds)
-		limit := t.limits[n]
+		limit := l.limits[n]
 		if d := c.distance(t.measure, word, s.sounds, limit); d <= limit {
 			out = add(out, Guess{s.value, sameSound + perSound*float64(d)/float64(lengthOf(n))})
 		}

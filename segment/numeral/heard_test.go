@@ -164,8 +164,15 @@ func TestPairs(t *testing.T) {
 	for i, a := range words {
 		for j, b := range words {
 			for _, among := range []uint64{every, 1 << 13, 1<<6 | 1<<16, 1<<40 | 1<<60} {
-				if got, want := pairs.SoundsLikeOneOf(a, i, b, j, among), SoundsLikeOneOf(a+" "+b, among); !slices.Equal(got, want) {
+				want := SoundsLikeOneOf(a+" "+b, among)
+				if got := pairs.SoundsLikeOneOf(a, i, b, j, among, farthest); !slices.Equal(got, want) {
 					t.Errorf("%q %q sounds like %v, not %v", a, b, want, got)
+				}
+				const most = 2.3
+				dear := func(g Guess) bool { return g.Cost > most }
+				got := slices.DeleteFunc(pairs.SoundsLikeOneOf(a, i, b, j, among, most), dear)
+				if want = slices.DeleteFunc(want, dear); !slices.Equal(got, want) {
+					t.Errorf("%q %q sounds like %v for %g at most, not %v", a, b, want, most, got)
 				}
 			}
 		}

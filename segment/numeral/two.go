@@ -22,9 +22,9 @@ type part struct {
 	codes  [longest]byte // of them
 }
 
-// SoundsLikeOneOf is the function [SoundsLikeOneOf] for words number i and j, of which neither is itself a number, with a space between.
-// The answer is valid until the next.
-func (p *Pairs) SoundsLikeOneOf(first string, i int, second string, j int, among uint64) []Guess {
+// SoundsLikeOneOf is the function [SoundsLikeOneOf] for words number i and j, of which neither is itself a number, with a space between,
+// and for those who ask for no guess that costs more than most. The answer is valid until the next.
+func (p *Pairs) SoundsLikeOneOf(first string, i int, second string, j int, among uint64, most float64) []Guess {
 	t := heard()
 	a, b := &p.firsts[i], &p.seconds[j]
 	if !a.known {
@@ -42,7 +42,7 @@ func (p *Pairs) SoundsLikeOneOf(first string, i int, second string, j int, among
 	}
 	codes := a.codes
 	copy(codes[a.sounds:], b.codes[:b.sounds])
-	return sorted(t.alike(codes[:n], among, p.room[:0]))
+	return sorted(t.alike(codes[:n], among, t.levelFor(most), p.room[:0]))
 }
 
 func (t *heardTable) firstPart(word string) part {
