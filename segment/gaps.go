@@ -41,7 +41,7 @@ const (
 	leadShortest  = 0.65
 	talkUsual     = 13.5 // seconds of talk between sets
 	talkSpread    = 0.8
-	talkInBlocks  = 0.6 // the same where only a block has a time
+	talkInBlocks  = 0.6  // the same where only a block has a time
 	restUsual     = 33.0 // seconds of a rest whose length nobody said
 	restSpread    = 0.52
 	restKept      = 0.7   // of announced rests that last as announced, or

@@ -60,6 +60,7 @@ type text struct {
 	numbers    []item                      // the readings of words as numbers of a count
 	cross      []float64                   // see crossing
 	goMarks    []goMark                    // see gos
+	flows      []float64                   // see flow; of a transcript
 	leads      map[string]bool             // words that stand before the numbers of repetitions in this session,
 	leadsHolds map[string]bool             // and before those of repetitions with a hold
 	topics     topics                      // what the words speak for
@@ -123,6 +124,9 @@ func newText(tr *caption.Track) *text {
 	}
 	x.numbers = x.items()
 	x.cross, x.goMarks = x.crossing(), x.gos()
+	if x.timing == caption.TimingBlock {
+		x.flows = x.flow()
+	}
 	return x
 }
 

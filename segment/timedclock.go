@@ -17,16 +17,29 @@ const (
 	leastBlockSide = 0.8  // seconds: the least standard deviation of a beginning or end in a block
 )
 
-// flowing returns how long the words [a, b) take in a flow of talk, in seconds.
-func (x *text) flowing(a, b int) float64 {
-	s := 0.0
-	for i := a; i < b; i++ {
-		s += wordLength(&x.w[i])
-		if x.w[i].stop == sentence && i+1 < b {
-			s += sentencePause
+// flow sums up, for each word, how long the words of its block up to it take in a flow of talk, in seconds.
+func (x *text) flow() []float64 {
+	out := make([]float64, len(x.w))
+	for k := range x.track.Cues {
+		c := &x.track.Cues[k]
+		s := 0.0
+		for i := c.First; i < c.Last; i++ {
+			s += wordLength(&x.w[i])
+			out[i] = s
+			if x.w[i].stop == sentence {
+				s += sentencePause
+			}
 		}
 	}
-	return s
+	return out
+}
+
+// flowing returns how long the words of a block before word i take in a flow of talk, in seconds.
+func (x *text) flowing(c *caption.Cue, i int) float64 {
+	if i == c.First {
+		return 0
+	}
+	return x.flows[i-1]
 }
 
 // begin is when a timed set begins whose first word is i, where the words before it are its announcement.
@@ -36,7 +49,7 @@ func (x *text) begin(i int) instant {
 		return own
 	}
 	c := &x.track.Cues[x.track.Words[i-1].Cue]
-	early := c.Start.Seconds() + x.flowing(c.First, i)
+	early := c.Start.Seconds() + x.flowing(c, i)
 	late := own.t - early
 	if late <= 0 {
 		return instant{own.t, leastBlockSide}
@@ -51,5 +64,5 @@ func (x *text) pauseBefore(i int) float64 {
 		return s
 	}
 	c := &x.track.Cues[x.track.Words[i-1].Cue]
-	return math.Max(s, blockSilence*((c.End-c.Start).Seconds()-x.flowing(c.First, c.Last)))
+	return math.Max(s, blockSilence*((c.End-c.Start).Seconds()-x.flowing(c, c.Last)))
 }

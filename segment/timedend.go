@@ -84,8 +84,8 @@ func (l *listener) endAt(i int, down bool) (e timedEnd, f endFeatures) {
 		f[endFlow] = 1
 	}
 	f[endSilence] = min(1, l.pauseBefore(i)/silenceFull)
-	f[endTalk] = min(1, l.rate(l.w[i].t, l.w[i].t+8)/fluentSpeech)
-	f[endBefore] = min(1, l.rate(l.w[i].t-8, l.w[i].t)/fluentSpeech)
+	f[endTalk] = min(1, l.rate(l.w[i].t, l.w[i].t+8, i)/fluentSpeech)
+	f[endBefore] = min(1, l.rate(l.w[i].t-8, l.w[i].t, i)/fluentSpeech)
 	for k := i; k < len(l.w) && l.w[k].t < l.w[i].t+10; k++ {
 		if l.at[k] != 0 {
 			f[endDose] = max(f[endDose], l.on(k).dose, l.on(k).restFor)

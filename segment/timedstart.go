@@ -88,8 +88,8 @@ func (l *listener) startAt(i int) (g timedStart, f startFeatures) {
 	}
 	g.said, f[startSaid], f[startCarried] = l.announcedLengths(i)
 	g.amount = l.lead(i, &f)
-	f[startQuiet] = min(1, l.rate(g.t, g.t+8)/fluentSpeech)
-	f[startTalk] = min(1, l.rate(g.t-6, g.t)/fluentSpeech)
+	f[startQuiet] = min(1, l.rate(g.t, g.t+8, i)/fluentSpeech)
+	f[startTalk] = min(1, l.rate(g.t-6, g.t, i)/fluentSpeech)
 	f[startTurn] = f[startTalk] * f[startSilence]
 	f[startSaidSilence] = f[startSaid] * f[startSilence]
 	f[startSideSilence] = max(f[startSide], f[startSwap]) * f[startSilence]
@@ -146,9 +146,20 @@ func (x *text) saidBefore(i int) int {
 	return sort.Search(len(x.said), func(k int) bool { return x.said[k].First >= i })
 }
 
-// rate returns how many words a second begin in the seconds from a to b.
-func (l *listener) rate(a, b float64) float64 {
-	return float64(l.first(b)-l.first(a)) / (b - a)
+// rate returns how many words a second begin in the seconds from a to b, near word i.
+func (l *listener) rate(a, b float64, i int) float64 {
+	return float64(l.firstNear(b, i)-l.firstNear(a, i)) / (b - a)
+}
+
+// firstNear is first for a time near that of word i.
+func (x *text) firstNear(t float64, i int) int {
+	for i < len(x.w) && x.w[i].t < t {
+		i++
+	}
+	for i > 0 && x.w[i-1].t >= t {
+		i--
+	}
+	return i
 }
 
 // A length is one announcement that may hold for a timed set.
