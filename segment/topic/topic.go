@@ -23,91 +23,145 @@ import (
 //go:embed *.txt
 var files embed.FS
 
-// A Table weighs words and pairs of words. It does not change after it was read.
+// A Table weighs words and pairs of words. It does not change after it was read. What it holds lies in few pieces, since the garbage
+// collector goes through all of them each time.
 type Table struct {
 	Classes []string
-	words   map[string]*entry
+	ids     map[string]int32 // the numbers of its words
+	alone   []rows           // by word
+	leads   []bool           // by word: it begins a pair
+	pairs   map[pair]int32   // places in paired
+	paired  []rows
+	weights []float64 // one for each class, row after row
 }
 
-// An entry is what a table has on a word, and on the pairs that it begins, by the second word.
-type entry struct {
-	alone weights
-	pairs map[string]*weights
-}
+// A pair is the numbers of two words.
+type pair struct{ first, second int32 }
 
-// weights are those of a word or a pair: for each place one for each class, nil for none.
-type weights [places][]float64
+// rows are the rows of weights of a word or a pair by place, counted from 1; 0 for none.
+type rows [places]int32
 
 // New returns a table without words.
 func New(classes ...string) *Table {
-	return &Table{Classes: classes, words: map[string]*entry{}}
+	return &Table{Classes: classes, ids: map[string]int32{}, pairs: map[pair]int32{}}
 }
 
-// Set gives a feature its weights: one for each class, in nats. The table keeps the slice.
+// Set gives a feature its weights: one for each class, in nats.
 func (t *Table) Set(f Feature, w []float64) {
-	e := t.words[f.First]
-	if e == nil {
-		e = &entry{}
-		t.words[f.First] = e
-	}
+	t.weights = append(t.weights, w...)
+	row := int32(len(t.weights) / len(t.Classes))
+	first := t.id(f.First)
 	if f.Second == "" {
-		e.alone[f.Place] = w
+		t.alone[first][f.Place] = row
 		return
 	}
-	if e.pairs == nil {
-		e.pairs = map[string]*weights{}
+	t.leads[first] = true
+	both := pair{first, t.id(f.Second)}
+	k, ok := t.pairs[both]
+	if !ok {
+		k = int32(len(t.paired))
+		t.pairs[both] = k
+		t.paired = append(t.paired, rows{})
 	}
-	if e.pairs[f.Second] == nil {
-		e.pairs[f.Second] = &weights{}
+	t.paired[k][f.Place] = row
+}
+
+// id returns the number of a word, a new one if it has none.
+func (t *Table) id(word string) int32 {
+	id, ok := t.ids[word]
+	if !ok {
+		id = int32(len(t.alone))
+		t.ids[word] = id
+		t.alone, t.leads = append(t.alone, rows{}), append(t.leads, false)
 	}
-	e.pairs[f.Second][f.Place] = w
+	return id
+}
+
+// row returns the weights of a row, nil for none.
+func (t *Table) row(r int32) []float64 {
+	if r == 0 {
+		return nil
+	}
+	n := len(t.Classes)
+	return t.weights[int(r-1)*n : int(r)*n]
 }
 
 // of returns the weights of a feature, nil for none.
 func (t *Table) of(f Feature) []float64 {
-	e := t.words[f.First]
-	switch {
-	case e == nil:
-		return nil
-	case f.Second == "":
-		return e.alone[f.Place]
-	case e.pairs[f.Second] == nil:
+	first, ok := t.ids[f.First]
+	if f.Second == "" {
+		if !ok {
+			return nil
+		}
+		return t.row(t.alone[first][f.Place])
+	}
+	second, too := t.ids[f.Second]
+	k, known := t.pairs[pair{first, second}]
+	if !ok || !too || !known {
 		return nil
 	}
-	return e.pairs[f.Second][f.Place]
+	return t.row(t.paired[k][f.Place])
 }
 
 // A Reading is what a table has on the words of one track, looked up once.
 type Reading struct {
-	words   []string   // the different words
-	text    []int32    // the track's words by their places among them
-	entries []*entry   // beside the different words, nil for nothing
-	pairs   []*weights // beside the text, of the pair that each word ends, nil for nothing
+	*Table
+	words []string // the different words
+	text  []int32  // the track's words by their places among them
+	known []int32  // beside the different words, their numbers in the table, -1 for none
+	ends  []int32  // beside the text, the place in paired of the pair that each word ends, -1 for none
 }
 
 // Of looks up the words of a track. Each stands once or more in words, numbers as [Number]; text gives their places there, in the order of
 // the track.
 func (t *Table) Of(words []string, text []int32) *Reading {
-	r := &Reading{words, text, make([]*entry, len(words)), make([]*weights, len(text))}
+	r := &Reading{t, words, text, make([]int32, len(words)), make([]int32, len(text))}
 	for k, w := range words {
-		r.entries[k] = t.words[w]
+		id, ok := t.ids[w]
+		if !ok {
+			id = -1
+		}
+		r.known[k] = id
 	}
-	for i := 1; i < len(text); i++ {
-		if e := r.entries[text[i-1]]; e != nil && e.pairs != nil {
-			r.pairs[i] = e.pairs[words[text[i]]]
+	for i := range text {
+		r.ends[i] = -1
+		if i == 0 {
+			continue
+		}
+		first, second := r.known[text[i-1]], r.known[text[i]]
+		if first < 0 || second < 0 || !t.leads[first] {
+			continue
+		}
+		if k, ok := t.pairs[pair{first, second}]; ok {
+			r.ends[i] = k
 		}
 	}
 	return r
 }
 
+// ofWord returns the row of a place for word i alone, and ofPair that for the pair that it ends; 0 for none.
+func (r *Reading) ofWord(i int, place Place) int32 {
+	if id := r.known[r.text[i]]; id >= 0 {
+		return r.alone[id][place]
+	}
+	return 0
+}
+
+func (r *Reading) ofPair(i int, place Place) int32 {
+	if k := r.ends[i]; k >= 0 {
+		return r.paired[k][place]
+	}
+	return 0
+}
+
 // Add adds to dst, which has an element for each class, what word i says: the sum over [Features].
 func (r *Reading) Add(dst []float64, i int) {
 	plain := r.words[r.text[i]] != Number
-	if e := r.entries[r.text[i]]; e != nil && plain {
-		add(dst, e.alone[Here])
+	if plain {
+		add(dst, r.row(r.ofWord(i, Here)))
 	}
-	if p := r.pairs[i]; p != nil && (plain || r.words[r.text[i-1]] != Number) {
-		add(dst, p[Here])
+	if plain || i > 0 && r.words[r.text[i-1]] != Number {
+		add(dst, r.row(r.ofPair(i, Here)))
 	}
 }
 
@@ -119,35 +173,30 @@ func add(dst, weights []float64) {
 
 // AddEdge adds to dst what the words around the place before word i say: the sum over [EdgeFeatures].
 func (r *Reading) AddEdge(dst []float64, i int) {
-	var seen [2*(wordsAhead+wordsBehind) + 2]*float64 // features met, by their weights
+	var seen [2*(wordsAhead+wordsBehind) + 2]int32 // features met, by their rows
 	n := 0
-	put := func(w []float64) {
-		if w == nil || slices.Contains(seen[:n], &w[0]) {
+	put := func(row int32) {
+		if row == 0 || slices.Contains(seen[:n], row) {
 			return
 		}
-		seen[n] = &w[0]
+		seen[n] = row
 		n++
-		add(dst, w)
-	}
-	alone := func(k int, place Place) {
-		if e := r.entries[r.text[k]]; e != nil {
-			put(e.alone[place])
-		}
+		add(dst, r.row(row))
 	}
 	window := func(place Place, from, to int) {
 		for k := from; k < to; k++ {
-			alone(k, place)
-			if k > from && r.pairs[k] != nil {
-				put(r.pairs[k][place])
+			put(r.ofWord(k, place))
+			if k > from {
+				put(r.ofPair(k, place))
 			}
 		}
 	}
 	words := len(r.text)
 	if i < words {
-		alone(i, Next)
+		put(r.ofWord(i, Next))
 	}
 	if i > 0 {
-		alone(i-1, Last)
+		put(r.ofWord(i-1, Last))
 	}
 	window(Ahead, i, min(i+wordsAhead, words))
 	window(Behind, max(0, i-wordsBehind), i)
@@ -155,10 +204,16 @@ func (r *Reading) AddEdge(dst []float64, i int) {
 
 // Read reads a table. Errors name the file and the line.
 func Read(r io.Reader, name string) (*Table, error) {
+	text, err := io.ReadAll(r)
+	if err != nil {
+		return nil, err
+	}
 	t := New()
-	sc := bufio.NewScanner(r)
-	for line := 1; sc.Scan(); line++ {
-		s, _, _ := strings.Cut(sc.Text(), "#")
+	var w []float64
+	line := 0
+	for s := range strings.Lines(string(text)) { // of which the words stay parts
+		line++
+		s, _, _ = strings.Cut(s, "#")
 		fields := strings.Fields(s)
 		n := len(t.Classes)
 		switch {
@@ -170,37 +225,43 @@ func Read(r io.Reader, name string) (*Table, error) {
 		case len(fields) < n+1 || len(fields) > n+2:
 			return nil, fmt.Errorf("%s:%d: want %d weights and one word or two, found %d fields", name, line, n, len(fields))
 		default:
-			w := make([]float64, n)
-			for k := range w {
-				v, err := strconv.ParseFloat(fields[k], 64)
+			w = w[:0]
+			for _, field := range fields[:n] {
+				v, err := strconv.ParseFloat(field, 64)
 				if err != nil {
-					return nil, fmt.Errorf("%s:%d: want a weight, found %q", name, line, fields[k])
+					return nil, fmt.Errorf("%s:%d: want a weight, found %q", name, line, field)
 				}
-				w[k] = v
+				w = append(w, v)
 			}
-			t.Set(parse(strings.Join(fields[n:], " ")), w)
+			f := parse(fields[n])
+			if len(fields) > n+1 {
+				f.Second = fields[n+1]
+			}
+			t.Set(f, w)
 		}
 	}
-	return t, sc.Err()
+	return t, nil
 }
 
 // Write writes the table so that Read reads it again, words sorted, weights to two decimals.
 func (t *Table) Write(w io.Writer) error {
 	out := bufio.NewWriter(w)
 	fmt.Fprintf(out, "classes: %s\n", strings.Join(t.Classes, " "))
-	lines := make(map[string][]float64, len(t.words))
-	put := func(first, second string, at *weights) {
-		for place, w := range at {
-			if w != nil {
-				lines[Feature{Place(place), first, second}.String()] = w
+	lines := make(map[string][]float64, len(t.alone))
+	words := make([]string, len(t.alone))
+	put := func(first, second string, at rows) {
+		for place, row := range at {
+			if row != 0 {
+				lines[Feature{Place(place), first, second}.String()] = t.row(row)
 			}
 		}
 	}
-	for first, e := range t.words {
-		put(first, "", &e.alone)
-		for second, at := range e.pairs {
-			put(first, second, at)
-		}
+	for word, id := range t.ids {
+		words[id] = word
+		put(word, "", t.alone[id])
+	}
+	for both, k := range t.pairs {
+		put(words[both.first], words[both.second], t.paired[k])
 	}
 	for _, f := range slices.Sorted(maps.Keys(lines)) {
 		for _, v := range lines[f] {
