@@ -6,10 +6,10 @@
 package phrases
 
 import (
-	"bufio"
 	"embed"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -28,18 +28,32 @@ type Match struct {
 	Weight      float64
 }
 
-// A Book is a set of phrases, ready to be searched for. It does not change after it was read.
-type Book struct{ root *node }
-
-type node struct {
-	next  map[string]*node
-	any   *node // "_"
-	num   *node // "<n>"
+// A Book is a set of phrases, ready to be searched for. It does not change after it was read. Its parts point to each other by number, since
+// the garbage collector goes through all pointers each time.
+type Book struct {
+	kinds []Kind
+	heads map[string]int32 // the nodes to which the first words of phrases lead
+	ids   map[string]int32 // the numbers of the others
+	nodes []node           // the first is where all phrases begin
+	steps []step           // from one node to another, in the order of the nodes
 	marks []mark
 }
 
+// A node is a place within phrases, after some of their words. Nodes that it leads to are 0 for none.
+type node struct {
+	from, to int32 // the words that lead on from it are steps[from:to]
+	any      int32 // where "_" leads
+	num      int32 // where "<n>" leads
+	mark     int32 // of the phrases that end there, counted from 1; 0 for none
+}
+
+// A step leads from a node over a word to another node.
+type step struct{ node, word, to int32 }
+
+// A mark is one phrase.
 type mark struct {
-	kind   Kind
+	kind   int32
+	before int32 // the mark of the phrase that was read before it and ends at the same node
 	weight float64
 }
 
@@ -65,88 +79,139 @@ func load(name string) (*Book, error) {
 
 // Read reads a phrase file. Errors name the file and the line.
 func Read(r io.Reader, name string) (*Book, error) {
-	b := &Book{root: &node{}}
-	sc := bufio.NewScanner(r)
-	var kind Kind
-	for line := 1; sc.Scan(); line++ {
-		s, _, _ := strings.Cut(sc.Text(), "#")
+	text, err := io.ReadAll(r)
+	if err != nil {
+		return nil, err
+	}
+	b := &Book{heads: map[string]int32{}, ids: map[string]int32{}, nodes: make([]node, 1)}
+	known := map[step]int32{} // the steps so far, where to is left out
+	line := 0
+	for s := range strings.Lines(string(text)) { // of which the words stay parts
+		line++
+		s, _, _ = strings.Cut(s, "#")
 		s = strings.TrimSpace(s)
 		if s == "" {
 			continue
 		}
 		if strings.HasPrefix(s, "[") && strings.HasSuffix(s, "]") {
-			kind = Kind(s[1 : len(s)-1])
+			b.kinds = append(b.kinds, Kind(s[1:len(s)-1]))
 			continue
 		}
 		w, phrase, _ := strings.Cut(s, " ")
 		weight, err := strconv.ParseFloat(w, 64)
 		words := strings.Fields(phrase)
 		switch {
-		case kind == "":
+		case len(b.kinds) == 0:
 			return nil, fmt.Errorf("%s:%d: phrase before any [kind]", name, line)
 		case err != nil || weight <= 0 || weight > 1:
 			return nil, fmt.Errorf("%s:%d: want a weight above 0 and at most 1 before the phrase, found %q", name, line, w)
 		case len(words) == 0:
 			return nil, fmt.Errorf("%s:%d: no words after the weight", name, line)
 		}
-		b.add(words, mark{kind, weight})
-	}
-	return b, sc.Err()
-}
-
-func (b *Book) add(words []string, m mark) {
-	n := b.root
-	for _, w := range words {
-		n = n.child(w)
-	}
-	n.marks = append(n.marks, m)
-}
-
-func (n *node) child(w string) *node {
-	var at **node
-	switch w {
-	case "_":
-		at = &n.any
-	case "<n>":
-		at = &n.num
-	default:
-		c := n.next[w]
-		if c == nil {
-			if n.next == nil {
-				n.next = map[string]*node{}
-			}
-			c = &node{}
-			n.next[w] = c
+		at := int32(0)
+		for _, w := range words {
+			at = b.child(at, w, known)
 		}
-		return c
+		b.marks = append(b.marks, mark{int32(len(b.kinds) - 1), b.nodes[at].mark, weight}) // of the kind that was read last
+		b.nodes[at].mark = int32(len(b.marks))
 	}
-	if *at == nil {
-		*at = &node{}
+	slices.SortStableFunc(b.steps, func(a, c step) int { return int(a.node - c.node) })
+	for k, s := range b.steps {
+		n := &b.nodes[s.node]
+		if n.to == 0 {
+			n.from = int32(k)
+		}
+		n.to = int32(k + 1)
 	}
-	return *at
+	return b, nil
+}
+
+// child returns the node to which a word of a phrase leads, a new one where there is none; known are the steps so far.
+func (b *Book) child(at int32, w string, known map[step]int32) int32 {
+	n, made := &b.nodes[at], int32(len(b.nodes))
+	switch {
+	case w == "_":
+		if n.any != 0 {
+			return n.any
+		}
+		n.any = made
+	case w == "<n>":
+		if n.num != 0 {
+			return n.num
+		}
+		n.num = made
+	case at == 0:
+		if c := b.heads[w]; c != 0 {
+			return c
+		}
+		b.heads[w] = made
+	default:
+		id, ok := b.ids[w]
+		if !ok {
+			id = int32(len(b.ids))
+			b.ids[w] = id
+		}
+		s := step{node: at, word: id}
+		if c, ok := known[s]; ok {
+			return c
+		}
+		known[s] = made
+		b.steps = append(b.steps, step{at, id, made})
+	}
+	b.nodes = append(b.nodes, node{})
+	return made
 }
 
 // Find returns every phrase that begins at word i of n words. fold gives a word's folded text and number whether it is a
 // number. Longer phrases come after shorter ones.
 func (b *Book) Find(dst []Match, i, n int, fold func(int) string, number func(int) bool) []Match {
-	return find(dst, b.root, i, i, n, fold, number)
+	return b.find(dst, 0, i, i, n, fold, number)
 }
 
-func find(dst []Match, at *node, first, i, n int, fold func(int) string, number func(int) bool) []Match {
-	for _, m := range at.marks {
-		dst = append(dst, Match{m.kind, first, i, m.weight})
-	}
+func (b *Book) find(dst []Match, at int32, first, i, n int, fold func(int) string, number func(int) bool) []Match {
+	here := &b.nodes[at]
+	dst = b.addMarks(dst, here.mark, first, i)
 	if i >= n {
 		return dst
 	}
-	if c := at.next[fold(i)]; c != nil {
-		dst = find(dst, c, first, i+1, n, fold, number)
+	if at == 0 || here.from < here.to {
+		if c := b.after(at, fold(i)); c != 0 {
+			dst = b.find(dst, c, first, i+1, n, fold, number)
+		}
 	}
-	if at.num != nil && number(i) {
-		dst = find(dst, at.num, first, i+1, n, fold, number)
+	if here.num != 0 && number(i) {
+		dst = b.find(dst, here.num, first, i+1, n, fold, number)
 	}
-	if at.any != nil {
-		dst = find(dst, at.any, first, i+1, n, fold, number)
+	if here.any != 0 {
+		dst = b.find(dst, here.any, first, i+1, n, fold, number)
 	}
 	return dst
+}
+
+// after returns the node to which a word leads from another, 0 for none.
+func (b *Book) after(at int32, word string) int32 {
+	if at == 0 {
+		return b.heads[word]
+	}
+	id, ok := b.ids[word]
+	if !ok {
+		return 0
+	}
+	n := &b.nodes[at]
+	for _, s := range b.steps[n.from:n.to] {
+		if s.word == id {
+			return s.to
+		}
+	}
+	return 0
+}
+
+// addMarks adds the phrases [first, last) that end with a mark, in the order in which they were read.
+func (b *Book) addMarks(dst []Match, k int32, first, last int) []Match {
+	if k == 0 {
+		return dst
+	}
+	m := &b.marks[k-1]
+	dst = b.addMarks(dst, m.before, first, last)
+	return append(dst, Match{b.kinds[m.kind], first, last, m.weight})
 }
