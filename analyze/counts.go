@@ -128,7 +128,15 @@ func (f *finder) slipText(set *segment.Set, s segment.Slip, due []int, cause str
 	case causeCaptions:
 		return where + "the captions " + captioned(f, set, s, due) + ". The session was " + probably + "fine."
 	}
-	return where + "the captions " + shown(f, set, s, due) + ". You may have said it so, or the captions may be wrong: listen there."
+	either := "You may have said it so, or the captions may be wrong"
+	switch s.Kind {
+	case segment.Gap, segment.Lost, segment.Skipped:
+		either = "You left it out, or the captions did"
+		if s.Expected <= 0 {
+			either = "You left them out, or the captions did"
+		}
+	}
+	return where + "the captions " + shown(f, set, s, due) + ". " + either + ": listen there."
 }
 
 // said tells a slip that was really made, in words that follow "you".

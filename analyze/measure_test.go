@@ -369,6 +369,26 @@ func TestJoined(t *testing.T) {
 	}
 }
 
+// TestUnsureSlips: what may be anybody's is told with both that may have done it.
+func TestUnsureSlips(t *testing.T) {
+	for _, tt := range []struct {
+		kind segment.SlipKind
+		due  int
+		want string
+	}{
+		{segment.Gap, 3, "the captions show no 3. You left it out, or the captions did: listen there."},
+		{segment.Lost, 0, "the captions show no numbers for a while. You left them out, or the captions did: listen there."},
+		{segment.Repeated, 3, "the captions show “3” twice. You may have said it so, or the captions may be wrong: listen there."},
+	} {
+		b := newBuilder()
+		s := b.counted("row", segment.Both, segment.Dose{}, 10, 3, 1, 2, 3, 4)
+		s.Slips = []segment.Slip{{Kind: tt.kind, At: s.Count[2].At, First: 2, Last: 3, Said: 3, Expected: tt.due, Session: 0.2, Captions: 0.2}}
+		if f := Measure(&b.Session, Options{}).Findings; len(f) != 1 || f[0].Text != "At 0:19 (row) "+tt.want {
+			t.Errorf("%d: %+v, want %q", tt.kind, f, tt.want)
+		}
+	}
+}
+
 // TestLongSlip: of many words that stand twice, the first and the last are enough to find them.
 func TestLongSlip(t *testing.T) {
 	for _, tt := range []struct{ words, want string }{
