@@ -321,6 +321,14 @@ func (f *finder) trim(first, last int) (int, int) {
 			break
 		}
 	}
+	if last-first > 1 && isCount(f.word(first)) && f.words.is(f.word(first+1), article) { // "you need one, a light band"
+		first += 2
+	}
+	if n := last - first; n > 2 && f.word(last-1) == "you" && f.word(last-2) == "on" { // "flat shoes on you"
+		last -= 2
+	} else if n > 1 && (f.word(last-1) == "me" || f.word(last-1) == "on" && n <= unknownItem) { // "get running shoes on"
+		last--
+	}
 	for last > first && (f.words.is(f.word(last-1), joint) && f.word(last-1) != "on" && f.word(last-1) != "in" || f.words.is(f.word(last-1), article)) {
 		last--
 	}
@@ -356,8 +364,19 @@ func isCount(w string) bool {
 // isThing says whether words [first, last) name a thing.
 func (f *finder) isThing(first, last int, sure bool) bool {
 	switch f.word(first) {
-	case "no", "not", "any", "you":
+	case "no", "not", "any", "you", "of":
 		return false
+	}
+	if f.words.is(f.word(first), thing) && first+1 < last {
+		switch next := f.word(first + 1); {
+		case f.words.is(next, article) || next == "us" || next == "me": // "phone the unit"
+			return false
+		case first+2 < last && f.words.is(next, joint) && f.word(first+2) == "it" && last-first <= unknownItem+1: // a letter on it: on what was named before
+			return false
+		}
+	}
+	if w := f.word(first); w == "video" || w == "session" || w == "class" {
+		return false // "this isn't your video yet"
 	}
 	if last-first == 1 && last < len(f.track.Words) && f.track.Words[first].After == "" && (f.word(last) == "it" || f.word(last) == "them") {
 		return false // "stick it on the wall"

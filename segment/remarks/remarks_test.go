@@ -147,6 +147,14 @@ func TestLists(t *testing.T) {
 		{"You'll need the edge of a sofa you aren't fond of, and a chair in front of you.", "Edge of a sofa; Chair in front of you"},
 		{"Have ready a sock, and a table to rest your arm on.", "Sock; Table to rest your arm on"},
 		{"You need a mat, two pillows, and for the end a chair with a firm seat.", "Mat; Two pillows; Chair with a firm seat"},
+		{"You want something to hold, a barre, the back of a sofa, and a band.", "Back of a sofa; Band"},
+		{"You need the bottom step, and your running takkies on.", "Bottom step; Running takkies"},
+		{"You don't need a thing. The bed, a blanket rolled up, and a plastic bag under your heel.", "Bed; Blanket rolled up; Plastic bag under your heel"},
+		{"You need a mat, and flat shoes on you.", "Mat; Flat shoes"},
+		{"You need a chair with arms on it, the brakes on if it has wheels, and a table.", "Chair with arms on it; Table"},
+		{"Get a business card, write a letter on it, stick it on the wall. Get a chair.", "Business card; Chair"},
+		{"You need a band, and if it hurts, phone the unit.", "Band"},
+		{"This is not what you need, your video yet.", ""},
 		{"Grab your trainers, and find a wall.", "Trainers; Wall"},
 	} {
 		track := say(c.text, false)
