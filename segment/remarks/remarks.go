@@ -44,6 +44,7 @@ const (
 	introShare    = 0.25 // of the track, that is searched where the end of the introduction is not known
 	closeShare    = 0.85 // of the track, from which advice for the time after is looked for
 	levelWords    = 70   // longest remark on whom the session is for
+	cautionWords  = 90   // longest caution of a file with stops: what to do stands at its end
 	longest       = 45   // words of other remarks
 	leastOption   = 3    // words of an easier or harder way
 	longCondition = 7    // words of an "if" that may stand alone
@@ -149,7 +150,11 @@ func (f *finder) utterancesOf(kind phrases.Kind, lo, hi int) []Remark {
 		if u[0] < lo || u[0] >= hi || !f.has(kind, u) || f.has("anecdote", u) {
 			continue
 		}
-		out = append(out, f.remark(u[0], min(u[1], u[0]+longest)))
+		most := longest
+		if kind == "caution" && f.written {
+			most = cautionWords
+		}
+		out = append(out, f.remark(u[0], min(u[1], u[0]+most)))
 	}
 	return out
 }

@@ -240,6 +240,15 @@ func TestCautions(t *testing.T) {
 	}
 }
 
+// TestLongCaution: a warning is not cut before it says what to do.
+func TestLongCaution(t *testing.T) {
+	long := "If your leg is hot" + strings.Repeat(", or sore here and there", 10) + ", you ring the ward"
+	track := say("Good morning all. "+long+". Now we begin.", false)
+	if got := texts(Find(track, track.Words[len(track.Words)-1].Time.At).Cautions); !slices.Equal(got, []string{long}) {
+		t.Errorf("got %q", got)
+	}
+}
+
 // TestOptions: a way that is easier or harder is a whole one, without the count that follows it; water, a rest and half a condition are none.
 func TestOptions(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
