@@ -300,7 +300,7 @@ func (f *finder) trim(first, last int) (int, int) {
 	if f.asksAgain(first, last) {
 		first += 2
 	}
-	if first > 0 && f.word(first) == "and" && first+1 < last && f.word(first+1) == "for" { // "and for the end a chair"
+	if first > 0 && first+1 < last && f.word(first) == "and" && f.word(first+1) == "for" { // "and for the end a chair"
 		for j := first + 2; j < min(last, first+6); j++ {
 			if j > first+2 && f.words.is(f.word(j), article) {
 				first = j

@@ -197,6 +197,19 @@ func TestNothingSaid(t *testing.T) {
 	}
 }
 
+// TestOddEnds: a list, a title or a warning that breaks off anywhere is read as far as it goes.
+func TestOddEnds(t *testing.T) {
+	text := strings.Fields("Welcome to the hop class. You need a mat, you need. And for the end one, a band on it. Get flat shoes on you. If you feel dizzy, stop. This is for you if, welcome to and. One, two, three")
+	for _, plain := range []bool{false, true} {
+		for first := range text {
+			for last := first + 1; last <= len(text); last++ {
+				track := say(strings.Join(text[first:last], " "), plain)
+				Find(track, track.Words[len(track.Words)-1].Time.At+1)
+			}
+		}
+	}
+}
+
 func TestFarewells(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"Twice a week, a day between. See you next week.", "Twice a week, a day between"},
