@@ -47,6 +47,7 @@ const (
 	cautionWords  = 90   // longest caution of a file with stops: what to do stands at its end
 	longest       = 45   // words of other remarks
 	leastOption   = 3    // words of an easier or harder way
+	openers       = 3    // words before a phrase that belong to its sentence: "this is only for you if"
 	longCondition = 7    // words of an "if" that may stand alone
 	leastWeight   = 0.55 // of a phrase that marks an utterance
 )
@@ -251,7 +252,7 @@ func (f *finder) levelFrom(m phrases.Match, i int) int {
 	switch {
 	case ends && m.First == u[0] && i > 0:
 		return f.utterances[i-1][0]
-	case ends, m.Kind == "whom":
+	case ends, m.Kind == "whom", f.written && m.First-u[0] <= openers:
 		return f.afterGreeting(u, m.First)
 	}
 	return m.First

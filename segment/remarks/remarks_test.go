@@ -127,6 +127,8 @@ func TestGreetingIsNoLevel(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"Welcome to the ward class, I'm Nurse Pinecone, and this is what we do in the first fortnight. Sit down.", "This is what we do in the first fortnight"},
 		{"Welcome to the Monday circuit, and for those at home, this is phase three, so you've had your bypass. Sit down.", "For those at home, this is phase three, so you've had your bypass"},
+		{"This is only for you if somebody looked at your ears. Sit down.", "This is only for you if somebody looked at your ears"},
+		{"Good morning to you and to you, this is for people with a stiff hip. Sit down.", "This is for people with a stiff hip"},
 		{"I'm so glad you've had your operation. Sit down.", "I'm so glad you've had your operation"},
 	} {
 		track := say(c.text, false)
