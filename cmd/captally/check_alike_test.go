@@ -105,4 +105,13 @@ func TestDoubtful(t *testing.T) {
 	if strings.Count(b.String(), "6 reps?") != 2 || strings.Contains(b.String(), "8 reps?") || strings.Count(b.String(), "f1") != 2 {
 		t.Errorf("two of three sets are in doubt:\n%s", b.String())
 	}
+	for _, doubt := range []bool{true, false} {
+		if !doubt {
+			r.Findings = nil
+		}
+		b.Reset()
+		if printTotals(&b, r); strings.Contains(b.String(), "question mark") != doubt {
+			t.Errorf("in doubt %v:\n%s", doubt, b.String())
+		}
+	}
 }

@@ -158,4 +158,7 @@ func printTotals(w io.Writer, r *analyze.Report) {
 	if len(r.Sets)+len(r.Rests) > 0 {
 		fmt.Fprintln(w, wrap("Range:  ", "the true figure lies in the range, or between the figures in brackets, 9 times in 10; none is printed where there is no doubt."))
 	}
+	if len(doubtful(r)) > 0 {
+		fmt.Fprintln(w, wrap("Dose?   ", "an announced number with a question mark was perhaps meant for another set."))
+	}
 }
