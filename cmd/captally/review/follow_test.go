@@ -3,6 +3,8 @@ package review
 import (
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 
 	"captally.example/captally/analyze"
@@ -88,5 +90,29 @@ func TestOneEventIsSettledOnce(t *testing.T) {
 	}
 	if s, refused := h.ask("undo", nil); refused != "" || s.Left != left-1 {
 		t.Errorf("%d are left after undo (%s), want %d", s.Left, refused, left-1)
+	}
+}
+
+// What one announcement leaves unclear of several sets is flagged at each of them.
+func TestEverySetOfAnUnclearDoseIsFlagged(t *testing.T) {
+	captions, err := os.ReadFile(filepath.Join("..", "..", "..", "corpus", "sessions", "walk-stronger.cue.srt"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	h, _ := handOn(t, string(captions))
+	s := h.now()
+	key := ""
+	for _, f := range s.Findings {
+		if strings.Contains(f.Text, "seem to be announced") && strings.HasPrefix(f.Text, "The 5 sets from") {
+			key = f.Key
+		}
+	}
+	if key == "" {
+		t.Fatalf("no finding of five sets among %+v", s.Findings)
+	}
+	for _, row := range s.Sets[:5] {
+		if !slices.ContainsFunc(row.Flags, func(x flag) bool { return x.Key == key }) {
+			t.Errorf("set %d is not flagged: %+v", row.Number, row.Flags)
+		}
 	}
 }

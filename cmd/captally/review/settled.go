@@ -125,8 +125,11 @@ func (n *settledSession) flags(all []judged) map[string][]flag {
 		}
 		row := flag{Key: keyOf(n.report, f.Finding), Cause: f.Cause, Settled: f.verdict != "", Text: f.Text}
 		told := map[string]bool{"": true}
+		var places []string
 		for _, x := range append([]analyze.Finding{f.Finding}, f.follow...) {
-			about := x.Set + x.Rest // one of the two
+			places = append(append(places, x.Set+x.Rest), x.Also...) // a set or a rest, and other sets
+		}
+		for _, about := range places {
 			if told[about] {
 				continue
 			}

@@ -55,6 +55,9 @@ func advice(f analyze.Finding) string {
 	case "time-short", "time-over":
 		return "If it is so, the notes tell the viewer how long to go on. If it lasted longer or shorter, correct the number."
 	case "dose-unclear":
+		if f.Also != nil {
+			return "If another number was meant for these sets, change what was announced for each."
+		}
 		return "If another number was meant for this set, change the set: what was announced."
 	case "sides-uneven":
 		return "If it is so, the notes ask the viewer to do the same on both sides."
