@@ -55,7 +55,11 @@ func (f *finder) unclearText(sets []int) string {
 	if mayBeSeconds(first) {
 		return text + fmt.Sprintf(", and %d was announced: perhaps seconds, or the dose of another set.", first.Announced.Reps)
 	}
-	return text + fmt.Sprintf(" where %d seem to be announced. Perhaps the dose was changed, or meant for another set.", first.Announced.Reps)
+	seem := "seem"
+	if first.Announced.Reps == 1 {
+		seem = "seems"
+	}
+	return text + fmt.Sprintf(" where %d %s to be announced. Perhaps the dose was changed, or meant for another set.", first.Announced.Reps, seem)
 }
 
 // fromTo writes the repetitions of several sets: "8 repetitions each", "7 to 8 repetitions".

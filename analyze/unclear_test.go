@@ -39,6 +39,7 @@ func TestMayBeSeconds(t *testing.T) {
 		announced int
 		want      string
 	}{
+		{1, "The set at 0:10 (calf stretch) has 5 repetitions where 1 seems to be announced. Perhaps the dose was changed, or meant for another set."},
 		{30, "The set at 0:10 (calf stretch) has 5 repetitions, and 30 was announced: perhaps seconds, or the dose of another set."},
 		{10, "The set at 0:10 (calf stretch) has 5 repetitions where 10 seem to be announced. Perhaps the dose was changed, or meant for another set."},
 		{32, "The set at 0:10 (calf stretch) has 5 repetitions where 32 seem to be announced. Perhaps the dose was changed, or meant for another set."},
