@@ -128,6 +128,7 @@ func TestGreetingIsNoLevel(t *testing.T) {
 		{"Welcome to the ward class, I'm Nurse Pinecone, and this is what we do in the first fortnight. Sit down.", "This is what we do in the first fortnight"},
 		{"Welcome to the Monday circuit, and for those at home, this is phase three, so you've had your bypass. Sit down.", "For those at home, this is phase three, so you've had your bypass"},
 		{"This is only for you if somebody looked at your ears. Sit down.", "This is only for you if somebody looked at your ears"},
+		{"This is anyone over sixty-five, with a stick or without. Sit down.", "This is anyone over sixty-five, with a stick or without"},
 		{"Good morning to you and to you, this is for people with a stiff hip. Sit down.", "This is for people with a stiff hip"},
 		{"I'm so glad you've had your operation. Sit down.", "I'm so glad you've had your operation"},
 	} {
