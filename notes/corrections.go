@@ -83,7 +83,7 @@ func (w wording) restClause(f analyze.Finding, rest *analyze.Rest) string {
 	case f.Kind == "rest-missing":
 		return fmt.Sprintf("a rest of %s is due. Pause the video to take it.", w.seconds(*rest.Prescribed))
 	}
-	return fmt.Sprintf("the rest is %s, not %s. Pause the video to rest longer.", w.seconds(rest.Length.Value), wholeSeconds(*rest.Prescribed))
+	return fmt.Sprintf("the rest is %s, not %s. Pause the video to rest longer.", w.onlySeconds(rest.Length.Value), wholeSeconds(*rest.Prescribed))
 }
 
 // countClause words a slip of the count, from the entry where it slips and the number said before it, or uneven sides.
@@ -172,9 +172,9 @@ func (w wording) doseClause(set *analyze.Set, f analyze.Finding) string {
 	case done.Seconds == nil || want.Seconds == 0:
 		return ""
 	case f.Kind == "time-short":
-		return fmt.Sprintf("the set ends after %s. Go on to %s.", w.seconds(*done.Seconds), wholeSeconds(want.Seconds))
+		return fmt.Sprintf("the set ends after %s. Go on to %s.", w.onlySeconds(*done.Seconds), wholeSeconds(want.Seconds))
 	}
-	return fmt.Sprintf("the set goes on for %s. You may stop at %s.", w.seconds(*done.Seconds), wholeSeconds(want.Seconds))
+	return fmt.Sprintf("the set goes on for %s. You may stop at %s.", w.onlySeconds(*done.Seconds), wholeSeconds(want.Seconds))
 }
 
 func wholeSeconds(s float64) string { return number(int(math.Round(s))) }

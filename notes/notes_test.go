@@ -334,8 +334,9 @@ func TestCorrections(t *testing.T) {
 	r := &analyze.Report{
 		Sets: []analyze.Set{counted,
 			{ID: "s2", Exercise: "curl", Side: "right", Start: 60, Prescribed: &analyze.Dose{Reps: 10}},
-			{ID: "s3", Start: 100, Prescribed: &analyze.Dose{Seconds: 30}, Performed: analyze.Performed{Seconds: f(21.4)}}, wide},
-		Rests: []analyze.Rest{{ID: "r1", Prescribed: f(30), Length: analyze.Range{Value: 12}}},
+			{ID: "s3", Start: 100, Prescribed: &analyze.Dose{Seconds: 30}, Performed: analyze.Performed{Seconds: f(21.4)}}, wide,
+			{ID: "s5", Start: 200, Prescribed: &analyze.Dose{Seconds: 45}, Performed: analyze.Performed{Seconds: f(60.2)}}},
+		Rests: []analyze.Rest{{ID: "r1", Prescribed: f(30), Length: analyze.Range{Value: 12}}, {ID: "r2", Prescribed: f(90), Length: analyze.Range{Value: 60}}},
 	}
 	for _, tt := range []struct {
 		findings []analyze.Finding
@@ -352,6 +353,8 @@ func TestCorrections(t *testing.T) {
 		{[]analyze.Finding{{Kind: "sides-uneven", Set: "s2", At: 60}}, "At 1:00 one side gets more than the other. Do the same on both sides."},
 		{[]analyze.Finding{{Kind: "time-short", Set: "s3", At: 100}}, "At 1:40 the set ends after 21 seconds. Go on to 30."},
 		{[]analyze.Finding{{Kind: "time-over", Set: "s3", At: 100}}, "At 1:40 the set goes on for 21 seconds. You may stop at 30."},
+		{[]analyze.Finding{{Kind: "time-over", Set: "s5", At: 200}}, "At 3:20 the set goes on for 60 seconds. You may stop at 45."},
+		{[]analyze.Finding{{Kind: "rest-short", Rest: "r2", At: 300}}, "At 5:00 the rest is 60 seconds, not 90. Pause the video to rest longer."},
 		{[]analyze.Finding{{Kind: "rest-short", Rest: "r1", At: 40}}, "At 0:40 the rest is 12 seconds, not 30. Pause the video to rest longer."},
 		{[]analyze.Finding{{Kind: "rest-missing", Rest: "r1", At: 40}}, "At 0:40 a rest of 30 seconds is due. Pause the video to take it."},
 		{[]analyze.Finding{{Kind: "rest-over", Rest: "r1", At: 40}}, ""},

@@ -48,6 +48,9 @@ func (w wording) seconds(s float64) string {
 	return w.of(n, "second", "s")
 }
 
+// onlySeconds writes a length that another stands beside, in one unit with it: "60 seconds, not 45".
+func (w wording) onlySeconds(s float64) string { return w.of(int(math.Round(s)), "second", "s") }
+
 // minutes writes a length of some minutes: "about 26 minutes".
 func (w wording) minutes(s float64) string {
 	n := int(math.Round(s / 60))
