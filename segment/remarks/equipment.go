@@ -252,12 +252,21 @@ func (f *finder) items(first, last int, sure bool) []Remark {
 		case from >= to:
 		case f.words.is(f.word(from), tie) && f.word(i) != "and" && len(out) > 0 && out[len(out)-1].Last == i && to-from <= longestItem:
 			out[len(out)-1] = f.remark(out[len(out)-1].First, to)
+		case f.isOnLast(from, to):
+			if n := len(out); n > 0 && from-out[n-1].Last < unknownItem && from+3-out[n-1].First <= longestItem {
+				out[n-1] = f.remark(out[n-1].First, from+3)
+			}
 		case f.isThing(from, to, sure):
 			out = append(out, f.remark(from, to))
 		}
 		i = max(end, i+1)
 	}
 	return out
+}
+
+// isOnLast says whether words [first, last) name a thing on or in the one before: "a card, write a letter on it".
+func (f *finder) isOnLast(first, last int) bool {
+	return last-first > 2 && last-first <= unknownItem+1 && f.words.is(f.word(first), thing) && f.words.is(f.word(first+1), joint) && f.word(first+2) == "it"
 }
 
 func (f *finder) word(i int) string { return f.track.Words[i].Fold }
@@ -368,10 +377,7 @@ func (f *finder) isThing(first, last int, sure bool) bool {
 		return false
 	}
 	if f.words.is(f.word(first), thing) && first+1 < last {
-		switch next := f.word(first + 1); {
-		case f.words.is(next, article) || next == "us" || next == "me": // "phone the unit"
-			return false
-		case first+2 < last && f.words.is(next, joint) && f.word(first+2) == "it" && last-first <= unknownItem+1: // a letter on it: on what was named before
+		if next := f.word(first + 1); f.words.is(next, article) || next == "us" || next == "me" { // "phone the unit"
 			return false
 		}
 	}

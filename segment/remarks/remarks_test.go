@@ -155,7 +155,7 @@ func TestLists(t *testing.T) {
 		{"You don't need a thing. The bed, a blanket rolled up, and a plastic bag under your heel.", "Bed; Blanket rolled up; Plastic bag under your heel"},
 		{"You need a mat, and flat shoes on you.", "Mat; Flat shoes"},
 		{"You need a chair with arms on it, the brakes on if it has wheels, and a table.", "Chair with arms on it; Table"},
-		{"Get a business card, write a letter on it, stick it on the wall. Get a chair.", "Business card; Chair"},
+		{"Get a business card, write a letter on it, stick it on the wall. Get a chair.", "Business card, write a letter on it; Chair"},
 		{"You need a band, and if it hurts, phone the unit.", "Band"},
 		{"This is not what you need, your video yet.", ""},
 		{"Grab your trainers, and find a wall.", "Trainers; Wall"},
