@@ -54,9 +54,13 @@ func (x *text) chosen() []stretch {
 	runs = append(runs, x.cutShort(runs)...)
 	runs = append(runs, x.silentCounts(x.numbers, runs)...)
 	all := make([]stretch, 0, len(runs))
+	var faint []stretch
 	for i := range runs {
-		if s := x.asStretch(&runs[i]); s.score > 0 {
+		switch s := x.asStretch(&runs[i]); {
+		case s.score > 0:
 			all = append(all, s)
+		case s.score > leastFaint && s.run.silentFrom > 0:
+			faint = append(faint, s)
 		}
 	}
 	plain := make([]run, 0, len(all))
@@ -66,8 +70,32 @@ func (x *text) chosen() []stretch {
 		}
 	}
 	all = append(all, x.turned(all)...)
-	all = append(all, x.timed(plain)...)
+	timed := x.timed(plain)
+	all = append(all, faint...)
+	backed(all, timed)
+	all = append(all, timed...)
 	return x.merge(pick(all))
+}
+
+const (
+	leastFaint = -2.5 // nats of a set in silence that the model of timed sets may yet speak for
+	gainNumber = 0.5  // more for such a set than for the same without its number
+)
+
+// backed gives sets in silence, of which the number is said at the end, what speaks for a timed set over the same time: that there is a set.
+func backed(all, timed []stretch) {
+	for i := range all {
+		s := &all[i]
+		if s.run == nil || s.run.silentFrom == 0 {
+			continue
+		}
+		for k := range timed {
+			t := &timed[k]
+			if a, b := (way{start: s.start, end: s.end}), (way{start: t.start, end: t.end}); a.like(&b) && len(t.said) == 0 {
+				s.score = max(s.score, t.score+gainNumber)
+			}
+		}
+	}
 }
 
 // A planner puts the session together.
