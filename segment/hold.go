@@ -171,7 +171,7 @@ func (x *text) holdSaid(i int) float64 {
 		switch x.w[k].fold {
 		case "hold", "holding", "squeeze", "press", "old", "gold", "told", "push", "tighten", "lift", "keep":
 			return 1.5
-		case "in", "down", "up", "out":
+		case "in", "down", "up", "out", "lower", "release", "open", "close", "pull":
 			if k == i-1 {
 				return 0.8
 			}

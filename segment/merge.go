@@ -88,7 +88,7 @@ func (x *text) sameSet(a, b *stretch) bool {
 	if x.sidesChange(a.last, b.first) {
 		return false
 	}
-	if n := x.startsAgain(a.last, b.first); n == 1 || n > 1 && (last.top() > n || x.announcedSum(a, b)) ||
+	if n := x.startsAgain(a.last, b.first); n == 1 && !x.complete(a) || n > 1 && (last.top() > n || x.announcedSum(a, b)) ||
 		gap < float64(onTheBeat*pace) && x.moreAsked(a.last, b.first) == b.run.top() {
 		return breaks < 2*mergeBreak && gap < float64(mergeBeats*pace)+mergeFlat+8
 	}
@@ -141,6 +141,11 @@ func (x *text) announcedSum(a, b *stretch) bool {
 		}
 	}
 	return false
+}
+
+// complete reports whether a set that is counted in one go comes to the number that was announced for it.
+func (x *text) complete(s *stretch) bool {
+	return len(s.more) == 0 && slices.Contains(x.dosesBefore(s.first), s.run.last().v)
 }
 
 // moreAsked returns how many more repetitions words [a, b) ask for, 0 for none: "eight more".
