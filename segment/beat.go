@@ -2,6 +2,7 @@ package segment
 
 import (
 	"math"
+	"slices"
 
 	"captally.example/captally/segment/announce"
 	"captally.example/captally/segment/caption"
@@ -109,10 +110,15 @@ func (x *text) weigh(joints []joint, summed int) *tally {
 	mass := make([]float64, len(ways)*len(paces)) // by way, then by pace; first its logarithm
 	best := math.Inf(-1)
 	reps := make([]int, len(joints))
+	alike := make([]int, len(ways)) // the ways in an order in which each shares much with the one before
+	for w := range alike {
+		alike[w] = w
+	}
+	slices.SortFunc(alike, func(a, b int) int { return slices.Compare(ways[a], ways[b]) })
 	for i, p := range paces {
 		z := math.Log(p/paceTypical) / paceSpread
-		for w, way := range ways {
-			for k, o := range way {
+		for _, w := range alike {
+			for k, o := range ways[w] {
 				reps[k] = joints[k].options[o].reps
 			}
 			ev := priors[w] - float64(0.5*z*z) + l.Evidence(reps, p)

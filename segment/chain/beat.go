@@ -57,10 +57,19 @@ type Lattice struct {
 	lo    []int       // first bin of each number
 	n     []int       // and how many
 	w     [][]float64 // how much the file allows each bin
-	a, b  []float64
+	at    [][]float64 // how likely each bin of each number is in the account asked for last
+	last  account
 	beats []beat // at the pace asked for last
 	pace  float64
 	room  []float64 // of their kernels
+}
+
+// An account is repetitions at one pace, as far as they were followed.
+type account struct {
+	pace float64
+	reps []int
+	log  []float64 // log likelihood before each number
+	done int
 }
 
 // A beat is how the bin of a number follows from that of the number before it.
@@ -81,7 +90,7 @@ func NewLattice(clock Clock, boxes []Box) *Lattice {
 	if clock == InBlocks {
 		l.bin, l.edge = 0.4, 0.6
 	}
-	most := 0
+	all := 0
 	for i := range boxes {
 		lo := int(math.Floor((boxes[i].Low - 2*l.edge) / l.bin))
 		n := int(math.Ceil((boxes[i].High+2*l.edge)/l.bin)) - lo + 1
@@ -92,9 +101,15 @@ func NewLattice(clock Clock, boxes []Box) *Lattice {
 			w[k] = l.allowed(&boxes[i], float64(lo+k)*l.bin)
 		}
 		l.w = append(l.w, w)
-		most = max(most, n)
+		all += n
 	}
-	l.a, l.b = make([]float64, most), make([]float64, most)
+	room := make([]float64, all)
+	for _, n := range l.n {
+		l.at = append(l.at, room[:n:n])
+		room = room[n:]
+	}
+	copy(l.at[0], l.w[0])
+	l.last.reps, l.last.log = make([]int, len(boxes)-1), make([]float64, len(boxes))
 	return l
 }
 
@@ -160,43 +175,52 @@ func beatDensity(d, sd, talk float64) float64 {
 	return on + late
 }
 
+// onBins goes on from what it shares with the account before.
 func (l *Lattice) onBins(reps []int, p float64) float64 {
-	a, b := l.a, l.b
-	for i := 0; i < l.n[0]; i++ {
-		a[i] = l.w[0][i]
+	done := 0
+	if p == l.last.pace {
+		for done < l.last.done && reps[done] == l.last.reps[done] {
+			done++
+		}
 	}
-	log := 0.0
-	for k, n := range reps {
-		bt := l.beat(n, p, l.boxes[k+1].Talk)
-		next := b[:l.n[k+1]]
-		clear(next)
-		ahead := l.lo[k] + bt.from - l.lo[k+1] // bins of b from where kernel[0] leads from a[0]
-		for d, v := range bt.kernel {          // each bin sums up in the order of d
-			first := max(0, ahead+d)
-			if first >= len(next) {
-				break
-			}
-			to := next[first:]
-			from := a[min(l.n[k], first-ahead-d):l.n[k]]
-			for i := 0; i < len(from) && i < len(to); i++ {
-				to[i] += float64(v * from[i])
-			}
-		}
-		total := 0.0
-		for i, w := range l.w[k+1] {
-			next[i] = float64(next[i] * w)
-			total += next[i]
-		}
+	l.last.pace = p
+	for k := done; k < len(reps); k++ {
+		l.last.reps[k], l.last.done = reps[k], k
+		total := l.step(l.at[k], l.at[k+1], k, l.beat(reps[k], p, l.boxes[k+1].Talk))
 		if total <= 0 {
-			return log - 60
+			return l.last.log[k] - 60
 		}
-		for i := range next {
-			next[i] /= total
-		}
-		log += math.Log(total)
-		a, b = b, a
+		l.last.log[k+1] = l.last.log[k] + math.Log(total)
+		l.last.done = k + 1
 	}
-	return log
+	return l.last.log[len(reps)]
+}
+
+// step writes how likely each bin of number k+1 is, into b, from that of number k, and returns what they all come to before they are made to
+// sum to one.
+func (l *Lattice) step(a, b []float64, k int, bt *beat) float64 {
+	clear(b)
+	ahead := l.lo[k] + bt.from - l.lo[k+1] // bins of b from where kernel[0] leads from a[0]
+	for d, v := range bt.kernel {          // each bin sums up in the order of d
+		first := max(0, ahead+d)
+		if first >= len(b) {
+			break
+		}
+		to := b[first:]
+		from := a[min(len(a), first-ahead-d):]
+		for i := 0; i < len(from) && i < len(to); i++ {
+			to[i] += float64(v * from[i])
+		}
+	}
+	total := 0.0
+	for i, w := range l.w[k+1] {
+		b[i] = float64(b[i] * w)
+		total += b[i]
+	}
+	for i := range b {
+		b[i] /= total
+	}
+	return total
 }
 
 // beat returns how the bins follow from each other where reps repetitions at pace p and so much talk, in seconds, lie between. It is valid
