@@ -192,8 +192,11 @@ func split(f string, head, step int) []int {
 func (x *text) deafness() float64 {
 	heard, misheard := 0.5, 0.0
 	for i := range x.w {
-		due := x.numbersWithin(i, -1) << 1 & (x.numbersWithin(i, 1) >> 1) &^ 3 // from 2
+		due := x.numbersWithin(i, -1) << 1 &^ 3 // from 2
 		if due == 0 {
+			continue
+		}
+		if due &= x.numbersWithin(i, 1) >> 1; due == 0 {
 			continue
 		}
 		if v := x.w[i].num; v >= 0 {

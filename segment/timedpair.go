@@ -83,6 +83,7 @@ func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairF
 	begin := l.w[g.word].t // of the flow of talk
 	toOneAt := -9
 	var m met
+	known, most := false, 0.0 // most is what it can come to but for the flow of talk, if known
 	length := unknowns(0)
 	if len(g.said) > 0 {
 		length = withLength
@@ -103,13 +104,15 @@ func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairF
 			}
 			if c&crossPhrase != 0 {
 				l.meet(&m, k, k > g.word)
+				known = false
 			}
 			if c&crossDown != 0 && k > g.word && l.w[k].t-g.t > 4 {
-				m.down = 1
+				m.down, known = 1, false
 			}
 		}
 		for ; r < len(l.runs) && l.runs[r].last().last <= e.word; r++ {
 			c, u, d := l.countWithin(g, e, &l.runs[r])
+			known = false
 			m.up = max(m.up, u)
 			m.few = max(m.few, c)
 			if d > 0 {
@@ -124,7 +127,10 @@ func (l *listener) each(g *timedStart, least float64, see func(*timedEnd, *pairF
 		if remarks > 0 {
 			open |= withRemarks
 		}
-		if g.score+e.score+l.weights.most(&m, open) < least-rounding {
+		if !known {
+			known, most = true, l.weights.most(&m)
+		}
+		if g.score+e.score+l.weights.unmet[open]+most+l.weights.ofFlow(m.flow) < least-rounding {
 			continue
 		}
 		*f = pairFeatures{}

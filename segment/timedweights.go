@@ -80,13 +80,17 @@ func (w *timedWeights) bound() {
 	}
 }
 
-// most is the most that a pair can come to for what was met between its beginning and its end.
-func (w *timedWeights) most(m *met, u unknowns) float64 {
+// most is the most that a pair can come to for what was met between its beginning and its end, but for unmet and for the flow of talk.
+func (w *timedWeights) most(m *met) float64 {
 	p := &w.pair
-	s := w.unmet[u] + m.up + m.toOne + float64(0.1*m.few*max(0, p[pairFew])) + float64(max(0, p[pairCountdown])*m.down)
-	s += float64(p[pairGo]*m.goes) + float64(p[pairStop]*m.stop) + float64(p[pairDose]*m.dose)
-	if m.flow > 6 {
-		s += float64(p[pairFlow] * min(3, 0.1*(m.flow-6)))
+	s := m.up + m.toOne + float64(0.1*m.few*max(0, p[pairFew])) + float64(max(0, p[pairCountdown])*m.down)
+	return s + float64(p[pairGo]*m.goes) + float64(p[pairStop]*m.stop) + float64(p[pairDose]*m.dose)
+}
+
+// ofFlow is what the longest flow of talk adds, in seconds.
+func (w *timedWeights) ofFlow(flow float64) float64 {
+	if flow <= 6 {
+		return 0
 	}
-	return s
+	return float64(w.pair[pairFlow] * min(3, 0.1*(flow-6)))
 }
