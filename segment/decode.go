@@ -53,7 +53,7 @@ func (x *text) chosen() []stretch {
 	runs := x.counts(x.numbers)
 	runs = append(runs, x.cutShort(runs)...)
 	runs = append(runs, x.silentCounts(x.numbers, runs)...)
-	all := make([]stretch, 0, len(runs))
+	all := make([]stretch, 0, 64+len(runs)/2)
 	var faint []stretch
 	for i := range runs {
 		switch s := x.asStretch(&runs[i]); {

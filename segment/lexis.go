@@ -164,12 +164,20 @@ func (x *text) findMarks() {
 	book := phrases.English()
 	fold := func(i int) string { return x.w[i].fold }
 	number := func(i int) bool { return x.w[i].num >= 0 }
-	var buf []phrases.Match
+	all := make([]phrases.Match, 0, len(x.w)/4)
 	for i := range x.w {
-		buf = book.Find(buf[:0], i, len(x.w), fold, number)
-		for _, m := range buf {
-			x.marks[m.Kind] = append(x.marks[m.Kind], m)
-		}
+		all = book.Find(all, i, len(x.w), fold, number)
+	}
+	count := map[phrases.Kind]int{}
+	for i := range all {
+		count[all[i].Kind]++
+	}
+	room := make([]phrases.Match, len(all))
+	for kind, n := range count {
+		x.marks[kind], room = room[:0:n], room[n:]
+	}
+	for _, m := range all {
+		x.marks[m.Kind] = append(x.marks[m.Kind], m)
 	}
 }
 

@@ -42,11 +42,11 @@ const (
 // together: each candidate gains what those like it have together above the best of them.
 func (x *text) timed(counted []run) []stretch {
 	l := x.listen(counted)
-	ways := make([]way, 0, len(l.ends))
+	ways := make([]way, 0, len(l.ends)*3/2)
 	for i := range l.starts {
 		ways = l.from(ways, &l.starts[i])
 	}
-	var out []stretch
+	out := make([]stretch, 0, 64)
 	for i := 0; i < len(ways); {
 		j := i
 		for j < len(ways) && ways[j].first == ways[i].first {

@@ -79,7 +79,7 @@ func (x *text) listen(counted []run) *listener {
 	}
 	sort.SliceStable(l.runs, func(a, b int) bool { return l.runs[a].last().last < l.runs[b].last().last })
 	n := len(x.w) + 1
-	l.heard, l.at, l.inner = make([]phrasesAt, 1, 16+n/8), make([]int32, n), make([]float64, n)
+	l.heard, l.at, l.inner = make([]phrasesAt, 1, 16+n/6), make([]int32, n), make([]float64, n)
 	l.mark()
 	l.hear()
 	l.along = make([]crossed, len(x.w))
