@@ -73,13 +73,14 @@ func yes(b bool) float64 {
 type ledger struct {
 	session  *segment.Session
 	bare     bool  // no punctuation
+	raw      bool  // and no figures
 	numbers  []int // by set: numbers that stand in the captions,
 	misheard []int // those that are written as other words,
 	odd      []int // and other odd places
 }
 
 func newLedger(s *segment.Session) *ledger {
-	l := &ledger{session: s, bare: !punctuated(s.Track)}
+	l := &ledger{session: s, bare: !punctuated(s.Track), raw: raw(s.Track)}
 	for i := range s.Sets {
 		numbers, misheard, odd := 0, 0, 0
 		for _, n := range s.Sets[i].Count {

@@ -29,7 +29,7 @@ func (l *ledger) ofLength(p, confidence float64, own int) []float64 {
 	block := l.session.Track != nil && l.session.Track.Timing == caption.TimingBlock
 	x[lengthOne], x[lengthBlock], x[lengthLogit], x[lengthRough] = 1, yes(block), logit(p), yes(block)*logit(p)
 	x[lengthPoor] = l.elsewhere(-1, l.misheard)
-	x[lengthRaw] = yes(raw(l.session.Track))
+	x[lengthRaw] = yes(l.raw)
 	x[lengthEdge] = logit(confidence) - logit(usualConfidence)
 	return x
 }
@@ -50,14 +50,14 @@ func raw(t *caption.Track) bool {
 // The reasons of timed sets and of rests that were not as long as announced.
 const (
 	timeOver   = lengthShared + iota
-	timeFar    // logarithm of the ratio between what was measured and announced, either way
+	timeFar    // logarithm of the ratio between what was measured and announced, either way; shorter than half counts as half
 	timeBefore // logarithm of the seconds from the announcement to the beginning, beyond what it takes to say it
 	timeKept   // share of the others with this announcement that kept it
 	timeOthers // there are others
 	timeEnd
 )
 
-// away is how long before its beginning a set or a rest is announced as a rule, in seconds.
+// away is how long before its beginning a set or a rest is announced as a rule, in seconds. Common practice, no source.
 const away = 10.0
 
 func (l *ledger) lengthReasons(p, confidence, got, want, before float64, kept, others int) []float64 {
