@@ -88,18 +88,18 @@ var oddWeights = [oddKinds][]float64{
 		-0.42, // timeOthers
 	},
 	{
-		0.18,  // lengthOne
+		0.28,  // lengthOne
 		-0.71, // lengthBlock
 		0.56,  // lengthLogit
-		-0.22, // lengthRough
+		-0.21, // lengthRough
 		-0.02, // lengthPoor
-		0.03,  // lengthEdge
-		-0.58, // lengthRaw
-		-0.36, // sidesCounted
-		-0.08, // sidesFar
-		-0.17, // sidesOne
-		0.65,  // sidesDose
-		0.80,  // sidesOff
-		-1.38, // sidesApart
+		0.11,  // lengthEdge
+		-0.61, // lengthRaw
+		-0.18, // sidesCounted
+		-0.11, // sidesFar
+		0.01,  // sidesOne
+		0.74,  // sidesDose
+		0.14,  // sidesOff
+		-1.34, // sidesApart
 	},
 }

@@ -408,6 +408,7 @@ func TestLongSlip(t *testing.T) {
 }
 
 func TestSides(t *testing.T) {
+	last := 1.0
 	for _, tt := range []struct {
 		name        string
 		left, right int
@@ -416,7 +417,7 @@ func TestSides(t *testing.T) {
 	}{
 		{"equal", 8, 8, false, ""},
 		{"one fewer", 8, 7, false, "sides-uneven"},
-		{"one fewer, far apart", 8, 7, true, ""}, // most likely they do not belong together
+		{"one fewer, far apart", 8, 7, true, "sides-uneven"},
 	} {
 		b := newBuilder()
 		b.counted("Leg push", segment.Left, segment.Dose{}, 10, 3, make([]int, tt.left)...)
@@ -426,6 +427,11 @@ func TestSides(t *testing.T) {
 		b.counted("leg push", segment.Right, segment.Dose{}, 200, 3, make([]int, tt.right)...)
 		if got := kinds(Measure(&b.Session, Options{})); got != tt.want {
 			t.Errorf("%s: %q, want %q", tt.name, got, tt.want)
+		} else if f := Measure(&b.Session, Options{}).Findings; len(f) > 0 {
+			if f[0].Probability >= last {
+				t.Errorf("%s: probability %v, not less than %v", tt.name, f[0].Probability, last)
+			}
+			last = f[0].Probability // sides that are far apart may not belong together
 		}
 	}
 	// where neither of the two is likely to be off the dose of both, they are not likely to differ

@@ -118,7 +118,7 @@ const (
 	sidesFar     // logarithm of the ratio between the two sides
 	sidesOne     // they differ by one repetition
 	sidesDose    // both have the same announced dose
-	sidesOff     // probability that one of them went under or over its dose, where the other went as announced
+	sidesOff     // probability by its count that one of them went under or over its dose
 	sidesApart   // there are other sets between the two
 	sidesEnd
 )
@@ -137,7 +137,7 @@ func (l *ledger) sidesReasons(a, b int, p float64) []float64 {
 	out[sidesDose] = yes(x.Announced != segment.Dose{} && x.Announced.Reps == y.Announced.Reps && x.Announced.Seconds == y.Announced.Seconds)
 	for _, i := range []int{a, b} {
 		if kind, p := offDose(&l.session.Sets[i]); kind != "" && p > 0.5 {
-			out[sidesOff] = math.Max(out[sidesOff], weigh(OddDose, l.doseReasons(i, p)))
+			out[sidesOff] = math.Max(out[sidesOff], p)
 		}
 	}
 	out[sidesApart] = yes(a-b > 1 || b-a > 1)
