@@ -120,7 +120,7 @@ func (f *finder) slipText(set *segment.Set, s segment.Slip, due []int, cause str
 	}
 	switch cause {
 	case causeSession:
-		text := where + "you " + probably + said(s)
+		text := where + "you " + probably + said(set, s)
 		if !f.doubtfulDose(set) {
 			text += doneFor(set)
 		}
@@ -140,11 +140,11 @@ func (f *finder) slipText(set *segment.Set, s segment.Slip, due []int, cause str
 }
 
 // said tells a slip that was really made, in words that follow "you".
-func said(s segment.Slip) string {
+func said(set *segment.Set, s segment.Slip) string {
 	switch {
 	case s.Kind == segment.Lost || s.Kind == segment.Gap || s.Said == 0:
 		return "go on without a number"
-	case s.Kind == segment.Repeated || s.Kind == segment.Doubled:
+	case (s.Kind == segment.Repeated || s.Kind == segment.Doubled) && numberBefore(set, s) == s.Said:
 		return fmt.Sprintf("say %d twice, a repetition each", s.Said)
 	case s.Kind == segment.Skipped && s.Expected > 0:
 		return fmt.Sprintf("leave out %d and say %d", s.Expected, s.Said)
@@ -156,6 +156,17 @@ func said(s segment.Slip) string {
 		return fmt.Sprintf("say %d where %d was due", s.Said, s.Expected)
 	}
 	return fmt.Sprintf("say %d out of turn", s.Said)
+}
+
+// numberBefore returns the number of a set's count before a slip, or the slip's own where none is known.
+func numberBefore(set *segment.Set, s segment.Slip) int {
+	last := s.Said
+	for _, n := range set.Count {
+		if n.Said > 0 && n.At.At < s.At.At && n.Word < s.First {
+			last = n.Said
+		}
+	}
+	return last
 }
 
 // captioned tells what the captioner did at a slip.

@@ -207,9 +207,9 @@ func TestAimed(t *testing.T) {
 	if got := kinds(Measure(&b.Session, Options{})); got != "dose-unclear" {
 		t.Errorf("8 down from eight, for 5: %q, want dose-unclear", got)
 	}
-	b.Sets[0].Slips = []segment.Slip{{Kind: segment.Repeated, At: b.Sets[0].Count[2].At, First: 2, Last: 3, Said: 6, Expected: 5, Session: 0.9}}
+	b.Sets[0].Slips = []segment.Slip{{Kind: segment.Repeated, At: b.Sets[0].Count[2].At, First: 2, Last: 3, Said: 7, Expected: 6, Session: 0.9}}
 	for i, want := range []string{
-		"At 0:19 (step) you probably say 6 twice, a repetition each.", // and nothing of a dose that may not be its own
+		"At 0:19 (step) you probably say 7 twice, a repetition each.", // and nothing of a dose that may not be its own
 		"The set at 0:10 (step) has 8 repetitions where 5 seem to be announced. Perhaps the dose was changed, or meant for another set.",
 	} {
 		if got := Measure(&b.Session, Options{}).Findings[i].Text; got != want {
@@ -366,6 +366,25 @@ func TestJoined(t *testing.T) {
 	s.Slips[0].Captions = 0.4
 	if want := "At 0:16 (row) the captions show “234” where 2, 3 and 4 were due. The session was probably fine."; Measure(&b.Session, Options{}).Findings[0].Text != want {
 		t.Errorf("in doubt: want %s", want)
+	}
+}
+
+// TestSaidTwice: a number is said twice only where it is the one before; another one in its place is what it is.
+func TestSaidTwice(t *testing.T) {
+	for _, tt := range []struct {
+		numbers []int
+		want    string
+	}{
+		{[]int{1, 2, 3, 3, 4}, "At 0:22 (row) you probably say 3 twice, a repetition each."},
+		{[]int{1, 2, 9, 3, 4}, "At 0:22 (row) you probably say 3 where 10 was due."},
+	} {
+		b := newBuilder()
+		s := b.counted("row", segment.Both, segment.Dose{}, 10, 3, tt.numbers...)
+		n := s.Count[3]
+		s.Slips = []segment.Slip{{Kind: segment.Repeated, At: n.At, First: n.Word, Last: n.Word + 1, Said: 3, Expected: tt.numbers[2] + 1, Session: 0.97, Captions: 0.02}}
+		if f := Measure(&b.Session, Options{}).Findings; len(f) != 1 || f[0].Text != tt.want {
+			t.Errorf("%v: %+v, want %q", tt.numbers, f, tt.want)
+		}
 	}
 }
 
