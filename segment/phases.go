@@ -33,7 +33,9 @@ func (l *layout) add(k Kind, start, end, sure, talkSure float64, label string) {
 		if end-start < shortestPhase {
 			return
 		}
-		if start-last.End.Seconds() > 0.001 && k != Talk {
+		if start-last.End.Seconds() <= 0.001 {
+			start = last.End.Seconds() // it is one instant
+		} else if k != Talk {
 			l.add(Talk, last.End.Seconds(), start, talkSure, talkSure, "")
 			last = &l.phases[len(l.phases)-1]
 			start = last.End.Seconds()
