@@ -33,8 +33,11 @@ func (f *finder) side(i int, s BodySide) {
 		f.out = append(f.out, m)
 		return
 	}
-	if f.isIdle(i, last) {
+	switch {
+	case f.isIdle(i, last), f.liesOn(i, last):
 		m.Side, m.Weight = s.Other(), 0.6*weight
+	case f.onTop(last):
+		m.Weight = 1
 	}
 	if f.isAside(i, last) {
 		m.Weight *= 0.3
@@ -135,6 +138,39 @@ func (f *finder) standsOn(i int) bool {
 		i--
 	}
 	return i > 1 && f.folds[i-1] == "on" && (f.folds[i-2] == "stand" || f.folds[i-2] == "standing" || f.folds[i-2] == "balance")
+}
+
+// liesOn reports whether words first to last name the side that people lie on, so that the other one works: "roll onto your left side".
+func (f *finder) liesOn(first, last int) bool {
+	if f.folds[last-1] != "side" {
+		return false
+	}
+	i := first
+	for i > 0 && (f.folds[i-1] == "your" || f.folds[i-1] == "the" || f.folds[i-1] == "our" || f.folds[i-1] == "my") {
+		i--
+	}
+	if i == 0 || f.folds[i-1] != "on" && f.folds[i-1] != "onto" {
+		return false
+	}
+	for k := i - 2; k >= max(0, i-2-lyingWords); k-- {
+		switch f.folds[k] {
+		case "lie", "lying", "lay", "roll", "rolling", "you're", "we're", "be":
+			return true
+		}
+	}
+	return false
+}
+
+const lyingWords = 3 // between "roll" and "onto your left side"
+
+// onTop reports whether the limb whose name ends before word i is said to lie on top: "the right leg's on top".
+func (f *finder) onTop(i int) bool {
+	for k := i; k < len(f.folds) && k < i+2; k++ {
+		if f.folds[k] == "on" && f.word(k+1, "top") {
+			return true
+		}
+	}
+	return false
 }
 
 // isAside reports whether the side only tells where something else is: "right foot flat", "weight over to your left", "sit on your left hand".

@@ -40,6 +40,7 @@ func Sides(track *caption.Track, sets []SetSpan, mentions []Mention) []SideGuess
 const (
 	sessionSideSure = 0.6 // how sure a side is that is said once for the whole session; common practice, no source
 	ifWithin        = 14  // words after "if" that a side belongs to
+	showWords       = 6   // from "showing" to the side at most
 	swapsRare       = 4   // of so many sets one may be followed by a change of sides
 )
 
@@ -52,6 +53,9 @@ func sessionSide(track *caption.Track, sets []SetSpan, mentions []Mention) BodyS
 	side, swaps := Both, 0
 	for i := range mentions {
 		m := &mentions[i]
+		if m.Kind == Side && (m.Side == Left || m.Side == Right) && m.First < sets[0].First && shownOn(track, m.First) {
+			return m.Side
+		}
 		switch {
 		case m.Weight < 0.5:
 		case m.Kind == Swap:
@@ -69,6 +73,20 @@ func sessionSide(track *caption.Track, sets []SetSpan, mentions []Mention) BodyS
 		return Both
 	}
 	return side
+}
+
+// shownOn reports whether the therapist says before word i that the exercises are shown on that side: "I'm showing on my left shoulder".
+func shownOn(track *caption.Track, i int) bool {
+	mine := false
+	for k := i - 1; k >= max(0, i-showWords); k-- {
+		switch fold := track.Words[k].Fold; fold {
+		case "my":
+			mine = true
+		case "show", "showing", "demonstrate", "demonstrating", "demo", "use", "using":
+			return mine
+		}
+	}
+	return false
 }
 
 // conditional reports whether "if" stands shortly before word i.
