@@ -41,38 +41,69 @@ const (
 	sessionSideSure = 0.6 // how sure a side is that is said once for the whole session; common practice, no source
 	ifWithin        = 14  // words after "if" that a side belongs to
 	showWords       = 6   // from "showing" to the side at most
+	needWords       = 5   // from such a word to the side
+	othersRare      = 5   // of so many sets one may be about the other side
 	swapsRare       = 4   // of so many sets one may be followed by a change of sides
 )
 
-// sessionSide returns the side that a session is said to be about before its first set, where no set has a side of its own: "we pretend
-// the right knee is the new one". Where one is only spoken of ("if yours is the left"), or both are, it returns Both.
+// sessionSide returns the side that a session is said to be about before its first set: "we pretend the right knee is the new one", "I'm
+// showing on my left shoulder". Where one is only spoken of ("if yours is the left"), where both are, or where sets have sides of their
+// own, it returns Both.
 func sessionSide(track *caption.Track, sets []SetSpan, mentions []Mention) BodySide {
 	if len(sets) == 0 {
 		return Both
 	}
-	side, swaps := Both, 0
+	named := [Alternate + 1]int{} // how often each side is named from the first set on
+	spoken, needy := Both, Both
+	clear, swaps := true, 0
 	for i := range mentions {
 		m := &mentions[i]
-		if m.Kind == Side && (m.Side == Left || m.Side == Right) && m.First < sets[0].First && shownOn(track, m.First) {
-			return m.Side
-		}
 		switch {
 		case m.Weight < 0.5:
 		case m.Kind == Swap:
 			swaps++
-		case m.Kind == Side && m.First >= sets[0].First:
-			return Both
-		case m.Kind != Side || conditional(track, m.First):
-		case m.Side != Left && m.Side != Right || side != Both && side != m.Side:
-			return Both
+		case m.Kind != Side:
+		case m.First >= sets[0].First:
+			named[m.Side]++
+		case conditional(track, m.First):
+		case m.Side != Left && m.Side != Right || spoken != Both && spoken != m.Side:
+			clear = false
 		default:
-			side = m.Side
+			spoken = m.Side
+		}
+		if m.Kind != Side || m.Side != Left && m.Side != Right || m.First >= sets[0].First {
+			continue
+		}
+		switch {
+		case shownOn(track, m.First):
+			return m.Side
+		case needy == Both && ownSide(track, m):
+			needy = m.Side
 		}
 	}
-	if swaps*swapsRare > len(sets) {
-		return Both
+	few := len(sets) / othersRare
+	switch {
+	case swaps*swapsRare > len(sets):
+	case needy != Both && named[needy.Other()] <= few:
+		return needy
+	case clear && named[Left]+named[Right]+named[Both]+named[Alternate] == 0:
+		return spoken
 	}
-	return side
+	return Both
+}
+
+// ownSide reports whether the side of a mention is said to be the one in need: "today's operated leg is the right leg", "mine's the right".
+func ownSide(track *caption.Track, m *Mention) bool {
+	if conditional(track, m.First) {
+		return false
+	}
+	for k := max(0, m.First-needWords); k < min(len(track.Words), m.Last+needWords); k++ {
+		switch track.Words[k].Fold {
+		case "operated", "affected", "injured", "sore", "bad", "surgical", "stiff", "mine's", "mine", "poorly":
+			return true
+		}
+	}
+	return false
 }
 
 // shownOn reports whether the therapist says before word i that the exercises are shown on that side: "I'm showing on my left shoulder".
