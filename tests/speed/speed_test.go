@@ -5,6 +5,7 @@ package speed
 import (
 	"bytes"
 	"fmt"
+	"runtime"
 	"testing"
 	"time"
 
@@ -31,15 +32,15 @@ type rival struct {
 // rivals are the first steps in other libraries: go-astisub v0.41.0 reads captions and finds no words in them; prose v2.0.0, told to do nothing else, splits a
 // transcript into tokens.
 var rivals = map[caption.Timing]rival{
-	caption.TimingWord: {"go-astisub reading the same WebVTT", 1, 3.5, func(b []byte) error {
+	caption.TimingWord: {"go-astisub reading the same WebVTT", 1, 2, func(b []byte) error {
 		_, err := astisub.ReadFromWebVTT(bytes.NewReader(b))
 		return err
 	}},
-	caption.TimingCue: {"go-astisub reading the same SubRip", 3, 18, func(b []byte) error {
+	caption.TimingCue: {"go-astisub reading the same SubRip", 3, 10, func(b []byte) error {
 		_, err := astisub.ReadFromSRT(bytes.NewReader(b))
 		return err
 	}},
-	caption.TimingBlock: {"prose splitting the same transcript", 15, 55, func(b []byte) error {
+	caption.TimingBlock: {"prose splitting the same transcript", 15, 30, func(b []byte) error {
 		_, err := prose.NewDocument(string(b), prose.WithTagging(false), prose.WithExtraction(false), prose.WithSegmentation(false))
 		return err
 	}},
@@ -96,6 +97,84 @@ func TestReportKeepsUp(t *testing.T) {
 			t.Errorf("%s: the report takes %.2f times %s, more than %.2f", f.Name, ratio, r.name, r.ceiling)
 		}
 	}
+}
+
+// What a report may allocate.
+const (
+	goalAllocs    = 1.0 // a word
+	goalBytes     = 2e6 // for the session
+	ceilingAllocs = 1.1 // today, likewise; to be lowered to the goals
+	ceilingBytes  = 3.2e6
+)
+
+func TestReportAllocatesLittle(t *testing.T) {
+	const runs = 5
+	for _, f := range files(t) {
+		words := float64(len(parsed(t, f).Words))
+		if err := report(f); err != nil { // which reads the tables of the program
+			t.Fatal(err)
+		}
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		for range runs {
+			if err := report(f); err != nil {
+				t.Fatal(err)
+			}
+		}
+		runtime.ReadMemStats(&after)
+		allocs, bytes := float64(after.Mallocs-before.Mallocs)/runs/words, float64(after.TotalAlloc-before.TotalAlloc)/runs
+		t.Logf("%s: the report takes %.2f allocations a word and %.2f MB (goals %g and %g)", f.Name, allocs, bytes/1e6, goalAllocs, goalBytes/1e6)
+		if allocs > ceilingAllocs || bytes > ceilingBytes {
+			t.Errorf("%s: more than %g allocations a word or %g MB", f.Name, ceilingAllocs, ceilingBytes/1e6)
+		}
+	}
+}
+
+// mostLonger is how many times the time a word a report of a session of 16 times the words may take.
+const mostLonger = 1.5
+
+func TestLongSessionsKeepUp(t *testing.T) {
+	for _, f := range files(t) {
+		track := parsed(t, f)
+		measure := func(tr *caption.Track) func() error {
+			return func() error { analyze.Measure(segment.Decode(tr), analyze.Options{}); return nil }
+		}
+		const times = 16
+		one, many := best(t, measure(track), measure(repeated(track, times)))
+		ratio := float64(many) / float64(one) / times
+		t.Logf("%s: of %d times the words a word takes %.2f times as long (goal %g)", f.Name, times, ratio, mostLonger)
+		if ratio > 1.5*mostLonger { // machines are noisy; what grows with the square of the words would take ten times as long
+			t.Errorf("%s: of %d times the words a word takes %.2f times as long", f.Name, times, ratio)
+		}
+	}
+}
+
+func parsed(tb testing.TB, f corpus.File) *caption.Track {
+	track, err := caption.Parse(f.Data, f.Name, caption.Options{})
+	if err != nil {
+		tb.Fatal(err)
+	}
+	return track
+}
+
+// repeated returns a track in which all is said so many times, one after the other.
+func repeated(track *caption.Track, times int) *caption.Track {
+	out := *track
+	out.Words, out.Cues, out.Events = nil, nil, nil
+	for k := range times {
+		later, words, cues := track.Duration*caption.Time(k), len(out.Words), len(out.Cues)
+		for _, w := range track.Words {
+			w.Cue += cues
+			w.Time.At, w.Time.Low, w.Time.High = w.Time.At+later, w.Time.Low+later, w.Time.High+later
+			out.Words = append(out.Words, w)
+		}
+		for _, c := range track.Cues {
+			c.Start, c.End, c.First, c.Last = c.Start+later, c.End+later, c.First+words, c.Last+words
+			out.Cues = append(out.Cues, c)
+		}
+	}
+	out.Duration *= caption.Time(times)
+	return &out
 }
 
 func BenchmarkReport(b *testing.B) {
