@@ -53,8 +53,8 @@ type lengthBeliefs struct {
 // add adds what a way of some length, give or take sd, allows to the weights of the lengths and returns its mean; all in seconds.
 func (b *lengthBeliefs) add(length, sd, weight float64) float64 {
 	const reach = 6 // standard deviations
-	lo := max(0, int((length-reach*sd)/lengthStep)-1)
-	hi := min(len(b.own), int((length+reach*sd)/lengthStep)+2)
+	lo := max(0, int((length-float64(reach*sd))/lengthStep)-1)
+	hi := min(len(b.own), int((length+float64(reach*sd))/lengthStep)+2)
 	total, mean := 0.0, 0.0
 	for i := lo; i < hi; i++ {
 		b.own[i] = 0
