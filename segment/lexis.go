@@ -165,8 +165,12 @@ func (x *text) findMarks() {
 	fold := func(i int) string { return x.w[i].fold }
 	number := func(i int) bool { return x.w[i].num >= 0 }
 	all := make([]phrases.Match, 0, len(x.w)/4)
+	heads := make([]phrases.Head, 0, len(x.lexemes)) // of the lexemes, which are in the order of their first words
 	for i := range x.w {
-		all = book.Find(all, i, len(x.w), fold, number)
+		if int(x.w[i].lexeme) == len(heads) {
+			heads = append(heads, book.Head(x.w[i].fold))
+		}
+		all = book.FindAt(all, heads[x.w[i].lexeme], i, len(x.w), fold, number)
 	}
 	count := map[phrases.Kind]int{}
 	for i := range all {

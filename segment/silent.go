@@ -53,8 +53,11 @@ func (x *text) silentCounts(items []item, counted []run) []run {
 			add(&as, true, false)
 		}
 	}
+	if x.careless == 0 {
+		return out
+	}
 	for i := 2; i < len(x.w); i++ {
-		if !summingUp[x.w[i-1].fold] || x.careless == 0 {
+		if !summingUp[x.w[i-1].fold] {
 			continue
 		}
 		for _, g := range x.soundsLike(i) {

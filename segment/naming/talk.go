@@ -54,19 +54,22 @@ func newTalk(track *caption.Track) *talk {
 	t := &talk{lex: lex, timing: track.Timing, words: track.Words, toks: make([]token, len(track.Words)+1)}
 	t.ids = make(map[string]int32, len(track.Words)/newWords)
 	seen := make(map[string]int32, len(track.Words)/newWords) // the first place of each word
+	heads := make([]phrases.Head, len(track.Words))
 	for i := range track.Words {
 		w, tok := &track.Words[i], &t.toks[i]
 		if first, ok := seen[w.Fold]; ok {
 			tok.stem, tok.id, tok.class = t.toks[first].stem, t.toks[first].id, t.toks[first].class
+			heads[i] = heads[first]
 			continue
 		}
 		seen[w.Fold] = int32(i)
+		heads[i] = lex.book.Head(w.Fold)
 		tok.stem = stem(w.Fold)
 		tok.id, tok.class = t.id(tok.stem), lex.class(w.Fold, tok.stem)
 	}
 	t.cuts(track)
 	t.rough = t.roughness()
-	t.phrases()
+	t.phrases(heads)
 	return t
 }
 
@@ -142,7 +145,8 @@ func pause(w, next *caption.Word) cut {
 // unmarked says whether nothing but the words marks where utterances begin.
 func (t *talk) unmarked() bool { return !t.written && t.timing == caption.TimingBlock }
 
-func (t *talk) phrases() {
+// phrases finds the phrases around the words, whose heads are given.
+func (t *talk) phrases(heads []phrases.Head) {
 	n := len(t.words)
 	fold := func(i int) string { return t.words[i].Fold }
 	isNumber := func(i int) bool { return t.toks[i].class&number != 0 }
@@ -152,7 +156,7 @@ func (t *talk) phrases() {
 		if t.ordinal(i) {
 			t.toks[i].same = 1
 		}
-		found = t.lex.book.Find(found[:0], i, n, fold, isNumber)
+		found = t.lex.book.FindAt(found[:0], heads[i], i, n, fold, isNumber)
 		for _, m := range found {
 			first, last, w := &t.toks[m.First], &t.toks[m.Last], float32(m.Weight)
 			if guess && m.First > 0 && m.Weight >= beginsAt && m.Kind != "closing" && m.Kind != "after" {

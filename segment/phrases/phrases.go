@@ -165,7 +165,24 @@ func (b *Book) child(at int32, w string, known map[step]int32) int32 {
 // Find returns every phrase that begins at word i of n words. fold gives a word's folded text and number whether it is a
 // number. Longer phrases come after shorter ones.
 func (b *Book) Find(dst []Match, i, n int, fold func(int) string, number func(int) bool) []Match {
-	return b.find(dst, 0, i, i, n, fold, number)
+	if i >= n {
+		return dst
+	}
+	return b.FindAt(dst, b.Head(fold(i)), i, n, fold, number)
+}
+
+// A Head is where the phrases that begin with some word go on.
+type Head int32
+
+// Head returns that of a word.
+func (b *Book) Head(word string) Head { return Head(b.heads[word]) }
+
+// FindAt is [Book.Find] for those who know the head of word i, since the same words come again and again.
+func (b *Book) FindAt(dst []Match, head Head, i, n int, fold func(int) string, number func(int) bool) []Match {
+	if head != 0 {
+		dst = b.find(dst, int32(head), i, i+1, n, fold, number)
+	}
+	return b.findOthers(dst, 0, i, i, n, fold, number)
 }
 
 func (b *Book) find(dst []Match, at int32, first, i, n int, fold func(int) string, number func(int) bool) []Match {
@@ -174,11 +191,17 @@ func (b *Book) find(dst []Match, at int32, first, i, n int, fold func(int) strin
 	if i >= n {
 		return dst
 	}
-	if at == 0 || here.from < here.to {
-		if c := b.after(at, fold(i)); c != 0 {
+	if here.from < here.to {
+		if c := b.after(here, fold(i)); c != 0 {
 			dst = b.find(dst, c, first, i+1, n, fold, number)
 		}
 	}
+	return b.findOthers(dst, at, first, i, n, fold, number)
+}
+
+// findOthers goes on from a node where any word, or any number, may stand.
+func (b *Book) findOthers(dst []Match, at int32, first, i, n int, fold func(int) string, number func(int) bool) []Match {
+	here := &b.nodes[at]
 	if here.num != 0 && number(i) {
 		dst = b.find(dst, here.num, first, i+1, n, fold, number)
 	}
@@ -188,16 +211,12 @@ func (b *Book) find(dst []Match, at int32, first, i, n int, fold func(int) strin
 	return dst
 }
 
-// after returns the node to which a word leads from another, 0 for none.
-func (b *Book) after(at int32, word string) int32 {
-	if at == 0 {
-		return b.heads[word]
-	}
+// after returns the node to which a word leads from node n, 0 for none.
+func (b *Book) after(n *node, word string) int32 {
 	id, ok := b.ids[word]
 	if !ok {
 		return 0
 	}
-	n := &b.nodes[at]
 	for _, s := range b.steps[n.from:n.to] {
 		if s.word == id {
 			return s.to
