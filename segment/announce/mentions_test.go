@@ -199,6 +199,7 @@ Ice it for twenty minutes, three times a day. =>
 Do this three times a week. =>
 Finger one, joint two. =>
 Station one is the chair. =>
+It's forty seconds of work and twenty seconds of rest. => seconds 40 all, rest 20 all
 It's four of each, so sixteen. => reps 4 all, reps 16
 Stay up and pulse it, ten. Ten, nine, eight, seven, six. => reps 10
 Since nine o'clock this morning. =>
