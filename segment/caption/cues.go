@@ -26,8 +26,10 @@ type cueReader struct {
 // readCues reads r.src, WebVTT or SubRip, into cues and pieces.
 func readCues(r *reading) *Error {
 	c := cueReader{reading: r, index: -1}
-	r.cues = make([]rawCue, 0, 16+len(r.src)/128)
-	r.rows = make([]row, 0, 16+len(r.src)/48)
+	cues := strings.Count(r.src, "-->")
+	lines := strings.Count(r.src, "\n") - 2*cues // but for those of the times and between the cues
+	r.cues = make([]rawCue, 0, min(cues, r.maxCues))
+	r.rows = make([]row, 0, min(max(lines, cues)+16, len(r.src)/48+16))
 	sc := scanRows(r.src)
 	blankAbove := true
 	for {
