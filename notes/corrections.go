@@ -95,7 +95,7 @@ func countClause(set *analyze.Set, f analyze.Finding) string {
 		return "one side gets more than the other. Do the same on both sides."
 	case f.Kind == "count-lost":
 		text = "the count stops while the moves go on."
-	case f.Kind == "count-repeated" && here > 0:
+	case f.Kind == "count-repeated" && here > 0 && here == before:
 		text = fmt.Sprintf("the count says %s twice.", number(here))
 	case before == 0 || here == 0:
 		text = "the count is wrong."

@@ -343,6 +343,7 @@ func TestCorrections(t *testing.T) {
 		want     string
 	}{
 		{[]analyze.Finding{{Kind: "count-repeated", Set: "s1", At: 29}}, "At 0:29 the count says nine twice. Do ten in all."},
+		{[]analyze.Finding{{Kind: "count-repeated", Set: "s1", At: 32}}, "At 0:32 the count goes from nine to five. Do ten in all."},
 		{[]analyze.Finding{{Kind: "count-skipped", Set: "s1", At: 26}}, "At 0:26 the count leaves out eight. Do ten in all."},
 		{[]analyze.Finding{{Kind: "count-restarted", Set: "s1", At: 32}}, "At 0:32 the count goes from nine to five. Do ten in all."},
 		{[]analyze.Finding{{Kind: "count-lost", Set: "s1", At: 32}}, "At 0:32 the count stops while the moves go on. Do ten in all."},
