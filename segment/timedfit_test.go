@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"sort"
 	"strings"
 	"sync"
@@ -552,11 +553,22 @@ func (m *marks) print(what string) {
 	}
 }
 
+// heldBack are the sessions that the weights in use were not fitted on, so that what is found in them says what to expect of others.
+var heldBack = []string{"acl-week-six", "ankle-campus", "elbow-private", "falls-kitchen", "knees-charity", "music-intervals", "pilates-back",
+	"shoulder-outpatients", "back-basics", "breath-recovery", "hip-mat", "knee-replacement-weeks", "steady-kitchen", "stiff-shoulder"}
+
 func TestFitTimed(t *testing.T) {
 	if !*fitTimed {
 		t.Skip("fits the weights of timed sets: run with -fit")
 	}
-	ls := lessons(t)
+	var ls, held []*lesson
+	for _, le := range lessons(t) {
+		if slices.Contains(heldBack, le.session) {
+			held = append(held, le)
+		} else {
+			ls = append(ls, le)
+		}
+	}
 	reach := [timedColumns][2]int{}
 	for _, le := range ls {
 		seen := map[int]bool{}
@@ -584,6 +596,11 @@ func TestFitTimed(t *testing.T) {
 		le.judge(p.column(le.column), &m[le.column])
 	}
 	m.print("seen")
+	m = marks{}
+	for _, le := range held {
+		le.judge(p.column(le.column), &m[le.column])
+	}
+	m.print("held back")
 	writeWeights(t, p)
 }
 
