@@ -27,7 +27,21 @@ var (
 	more embed.FS
 	//go:embed more-recognised/*.vtt more-recognised/*.srt more-recognised/*.block.txt more-recognised/*.json
 	moreRecognised embed.FS
+	//go:embed heldback.txt
+	heldBack string
 )
+
+// HeldBack names the sessions of [More] and [MoreRecognised] on which nothing is fitted: what is reached there says what to expect of
+// other voices.
+func HeldBack() []string {
+	var out []string
+	for line := range strings.Lines(heldBack) {
+		if line = strings.TrimSpace(line); line != "" && line[0] != '#' {
+			out = append(out, line)
+		}
+	}
+	return out
+}
 
 // Timings are the clocks in which every session is there, the finest first.
 var Timings = []caption.Timing{caption.TimingWord, caption.TimingCue, caption.TimingBlock}

@@ -6,6 +6,7 @@ import (
 	"go/format"
 	"io"
 	"os"
+	"slices"
 
 	"captally.example/captally/analyze"
 	"captally.example/captally/corpus"
@@ -26,6 +27,8 @@ func fitCauses(out io.Writer, name string) error {
 	if err != nil {
 		return err
 	}
+	heldBack := corpus.HeldBack()
+	list = slices.DeleteFunc(list, func(v corpus.Verdict) bool { return slices.Contains(heldBack, v.Session) })
 	for _, how := range []struct {
 		name string
 		p    []float64

@@ -15,6 +15,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"captally.example/captally/corpus"
@@ -72,11 +73,15 @@ func write(name string, t *topic.Table, sessions int) error {
 	return os.WriteFile(name, []byte(b.String()), 0o644)
 }
 
-// labelledSessions returns all labelled sessions, in each hearing.
+// labelledSessions returns the labelled sessions that are not held back, in each hearing.
 func labelledSessions() ([]*labelled, error) {
 	var out []*labelled
+	heldBack := corpus.HeldBack()
 	for _, s := range [][]corpus.Session{corpus.Sessions(), corpus.Recognised(), corpus.More(), corpus.MoreRecognised()} {
 		for i := range s {
+			if slices.Contains(heldBack, s[i].Name) {
+				continue
+			}
 			l, err := newLabelled(&s[i])
 			if err != nil {
 				return nil, err
