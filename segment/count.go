@@ -143,12 +143,13 @@ type counting struct {
 	used   []bool    // the item belongs to a count
 	order  []int     // links with which counts end, the best first
 	room   []item    // for the items of the counts
+	sums   []float64 // for their scores up to each item
 }
 
 func newCounting(items []item) *counting {
 	n := len(items)
 	flags := make([]bool, 2*n)
-	return &counting{items, passingOver(items), make([]int, n+1), make([]link, 2*n), make([]float64, n), flags[:n], flags[n:], make([]int, 0, n), nil}
+	return &counting{items, passingOver(items), make([]int, n+1), make([]link, 2*n), make([]float64, n), flags[:n], flags[n:], make([]int, 0, n), nil, nil}
 }
 
 // take returns room for the items of a count.
@@ -158,6 +159,16 @@ func (c *counting) take(n int) []item {
 	}
 	taken := c.room[:n:n]
 	c.room = c.room[n:]
+	return taken
+}
+
+// takeSums returns room for the scores up to each item of a count.
+func (c *counting) takeSums(n int) []float64 {
+	if n > len(c.sums) {
+		c.sums = make([]float64, max(n, 256))
+	}
+	taken := c.sums[:n:n]
+	c.sums = c.sums[n:]
 	return taken
 }
 
@@ -404,7 +415,7 @@ func (x *text) extract(out []run, r rule, c *counting) []run {
 		if n < 2 || links[j].score-less < leastRun {
 			continue
 		}
-		chain, sums := c.take(n), make([]float64, n)
+		chain, sums := c.take(n), c.takeSums(n)
 		for i := j; i >= 0 && i != k; i = links[i].from {
 			used[i/2] = true
 			n--

@@ -1,5 +1,7 @@
 package segment
 
+import "slices"
+
 // A count may reach into another: its last numbers may be those with which the next begins ("eight ... ten, nine, eight").
 
 const (
@@ -11,14 +13,22 @@ const (
 // cutShort returns, for each count that reaches into a later one, what it is without the numbers that lie there.
 func (x *text) cutShort(runs []run) []run {
 	var out []run
-	for i := range runs {
+	order := make([]int, len(runs))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return runs[a].first().first - runs[b].first().first })
+	for k, i := range order {
 		a := &runs[i]
 		if a.hold != nil || a.silentFrom > 0 || x.countsIn(a) {
 			continue
 		}
-		seen := map[int]bool{}
-		for j := range runs {
+		last := -1
+		for _, j := range order[k+1:] {
 			b := &runs[j]
+			if b.first().first > a.last().last {
+				break
+			}
 			from := b.first().first
 			if from > 0 && x.w[from-1].num == b.first().v { // "ten: ten, nine, eight"
 				from--
@@ -30,10 +40,10 @@ func (x *text) cutShort(runs []run) []run {
 			for n > 0 && a.items[n-1].last > from {
 				n--
 			}
-			if n < leastCut || len(a.items)-n > mostCutAway || seen[n] || a.sums[n-1] < leastRun {
+			if n < leastCut || len(a.items)-n > mostCutAway || n == last || a.sums[n-1] < leastRun {
 				continue
 			}
-			seen[n] = true
+			last = n
 			out = append(out, run{rule: a.rule, items: a.items[:n:n], score: a.sums[n-1], sums: a.sums[:n:n]})
 		}
 	}

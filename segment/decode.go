@@ -1,6 +1,8 @@
 package segment
 
 import (
+	"sort"
+
 	"captally.example/captally/segment/announce"
 	"captally.example/captally/segment/caption"
 	"captally.example/captally/segment/naming"
@@ -89,7 +91,8 @@ func backed(all, timed []stretch) {
 		if s.run == nil || s.run.silentFrom == 0 {
 			continue
 		}
-		for k := range timed {
+		from := sort.Search(len(timed), func(k int) bool { return timed[k].start > 2*s.start-s.end })
+		for k := from; k < len(timed) && timed[k].start < s.end; k++ {
 			t := &timed[k]
 			if a, b := (way{start: s.start, end: s.end}), (way{start: t.start, end: t.end}); a.like(&b) && len(t.said) == 0 {
 				s.score = max(s.score, t.score+gainNumber)

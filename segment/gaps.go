@@ -40,8 +40,8 @@ const (
 	leadSpread    = 1.05 // natural logarithm
 	leadShortest  = 0.65
 	talkUsual     = 13.5 // seconds of talk between sets
-	talkSpread    = 0.8
-	talkInBlocks  = 0.6  // the same where only a block has a time
+	talkSpread    = 0.6
+	talkLong      = 0.8  // the same of longer talk, where the file shows its silences
 	restUsual     = 33.0 // seconds of a rest whose length nobody said
 	restSpread    = 0.52
 	restKept      = 0.7   // of announced rests that last as announced, or
@@ -254,8 +254,8 @@ func (w *weighing) talk(e, l int) float64 {
 	}
 	length := math.Max(1, w.at[l].time-w.at[e].time)
 	spread := talkSpread
-	if w.timing == caption.TimingBlock {
-		spread = talkInBlocks
+	if w.timing != caption.TimingBlock && length > talkUsual {
+		spread = talkLong
 	}
 	z := math.Log(length/talkUsual) / spread
 	s := float64(-0.5*z*z) - float64(gainSilent*math.Min(mostSilent, w.at[l].silent-w.at[e].silent))

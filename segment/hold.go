@@ -543,16 +543,20 @@ func (h *holds) joinNumbered() {
 	}
 	slices.Sort(each)
 	usual := each[len(each)/2]
-	drop := map[int]bool{}
+	drop := make([]bool, len(h.cycles))
+	dropped := false
 	from, v, t := -1, 0, h.cycles[0].at
 	for _, i := range numbered {
 		o := h.cycles[i].outer
 		if more := i - from - (o.v - v); o.v > v && more > 0 && o.t-t < usual*(float64(o.v-v)+0.6) {
 			for k := i - 1; k > from && more > 0; k-- {
-				drop[k], more = true, more-1
+				drop[k], dropped, more = true, true, more-1
 			}
 		}
 		from, v, t = i, o.v, o.t
+	}
+	if !dropped {
+		return
 	}
 	var kept []cycle
 	at, joined := 0.0, false

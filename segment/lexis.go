@@ -51,6 +51,7 @@ type text struct {
 	end        float64 // of the recording
 	marks      map[phrases.Kind][]phrases.Match
 	said       []announce.Mention          // doses, rests, sides and remarks on the time
+	forAll     []int                       // which of them hold for all that follows
 	repsSaid   map[int][]*announce.Mention // of them the numbers of repetitions, by the number
 	deaf       float64                     // see deafness
 	careless   float64                     // nats by which the captions' faults are likelier than in careful ones, at least 0
@@ -116,6 +117,11 @@ func newText(tr *caption.Track) *text {
 	}
 	x.findMarks()
 	x.said = announce.Find(tr)
+	for k := range x.said {
+		if x.said[k].Scope == announce.Everything {
+			x.forAll = append(x.forAll, k)
+		}
+	}
 	x.repsSaid = map[int][]*announce.Mention{}
 	for i := range x.said {
 		if m := &x.said[i]; m.Kind == announce.Reps {

@@ -81,15 +81,21 @@ var summingUp = wordSet("that's", "is", "makes", "that'll")
 // dosesBefore returns the numbers of repetitions that were announced lately before word i, each once.
 func (x *text) dosesBefore(i int) []int {
 	var out []int
-	for k := range x.said {
-		m := &x.said[k]
-		if m.First >= i {
-			break
-		}
-		lately := m.Scope == announce.Everything || x.w[i].t-x.w[m.First].t < doseWithin
-		if v := int(m.Value); m.Kind == announce.Reps && m.Weight > 0.3 && lately && v >= 4 && !slices.Contains(out, v) {
+	add := func(m *announce.Mention) {
+		if v := int(m.Value); m.Kind == announce.Reps && m.Weight > 0.3 && v >= 4 && !slices.Contains(out, v) {
 			out = append(out, v)
 		}
+	}
+	to := x.saidBefore(i)
+	from := sort.Search(to, func(k int) bool { return x.w[i].t-x.w[x.said[k].First].t < doseWithin })
+	for _, k := range x.forAll {
+		if k >= from {
+			break
+		}
+		add(&x.said[k])
+	}
+	for k := from; k < to; k++ {
+		add(&x.said[k])
 	}
 	return out
 }

@@ -61,6 +61,8 @@ func (x *text) turnDown(up *run, over *passing) (*run, float64) {
 		unsaid int
 	}
 	nodes := make([]node, upTo-from)
+	var room [8]int
+	ways := room[:0]
 	best, bestGain := -1, 0.0
 	base := x.doseGain(up)
 	for j := from; j < upTo; j++ {
@@ -74,7 +76,8 @@ func (x *text) turnDown(up *run, over *passing) (*run, float64) {
 		if b.v >= 2 && b.v != a.v+1 {
 			first := link{pace: pace, n: len(up.items)}
 			more := x.moreAsked(a.last, b.first)
-			for _, unsaid := range unsaidBefore(a.v, b.v, doses, more) {
+			ways = unsaidBefore(ways[:0], a.v, b.v, doses, more)
+			for _, unsaid := range ways {
 				total := a.v + unsaid + b.v
 				s := b.gain - costTurn - pass - math.Min(costTalked, float64(costUnsaid*float64(unsaid))) + beat(rule{-1}, a, b, float64(unsaid+1), &first, spread)
 				if slices.Contains(doses, total) {
@@ -137,19 +140,19 @@ func (x *text) goesSoon(i int) bool {
 // signs are the words that begin a set and nothing else; "and down" ends as many as it begins.
 var signs = wordSet("go", "start", "begin", "off")
 
-// unsaidBefore returns how many repetitions may have been done in silence between the last number of a count up and the first of the
+// unsaidBefore appends how many repetitions may have been done in silence between the last number of a count up and the first of the
 // count down: none, or as many as one of the announced doses asks for, or what is asked for between the two ("four more, three, two").
-func unsaidBefore(up, down int, doses []int, more int) []int {
-	out := []int{0}
-	add := func(n int) {
+func unsaidBefore(out []int, up, down int, doses []int, more int) []int {
+	out = append(out, 0)
+	for i := -1; i < len(doses); i++ {
+		n := more - down
+		if i >= 0 {
+			n = doses[i] - up - down
+		}
 		if n > 0 && n <= mostUnsaid && !slices.Contains(out, n) {
 			out = append(out, n)
 		}
 	}
-	for _, d := range doses {
-		add(d - up - down)
-	}
-	add(more - down)
 	return out
 }
 
