@@ -23,8 +23,8 @@ var timeNear = map[caption.Timing]nearness{caption.TimingWord: {0.5, 0.02}, capt
 // length is then anyone's guess within what the report states.
 const fullBlocks = 60
 
-// announcing is how long "Ready, and go" takes before a set, in seconds.
-const announcing = 1.6
+// announcing is how long "Here we go again. Second set, twenty again. Ready, and go" takes before a set at most, in seconds.
+const announcing = 8.0
 
 // measure returns the report of a speech, and fails where the speech cannot be read.
 func measure(t *testing.T, f spoken.File) *analyze.Report {
