@@ -76,6 +76,7 @@ func beatSpread(t caption.Timing) float64 {
 // counts finds the candidate counts among the items; they may overlap.
 func (x *text) counts(items []item) []run {
 	c := newCounting(items)
+	x.over = c.over
 	var all []run
 	for _, r := range rules {
 		all = x.runsOf(all, r, c)

@@ -1,6 +1,7 @@
 package segment
 
 import (
+	"slices"
 	"sort"
 
 	"captally.example/captally/segment/announce"
@@ -71,9 +72,9 @@ func (x *text) chosen() []stretch {
 			plain = append(plain, *all[i].run)
 		}
 	}
-	all = append(all, x.turned(all)...)
-	timed := x.timed(plain)
-	all = append(all, faint...)
+	turned, timed := x.turned(all), x.timed(plain)
+	all = slices.Grow(all, len(turned)+len(faint)+len(timed))
+	all = append(append(all, turned...), faint...)
 	backed(all, timed)
 	all = append(all, timed...)
 	return x.merge(pick(all))

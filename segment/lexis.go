@@ -52,6 +52,7 @@ type text struct {
 	marks      map[phrases.Kind][]phrases.Match
 	said       []announce.Mention          // doses, rests, sides and remarks on the time
 	forAll     []int                       // which of them hold for all that follows
+	over       *passing                    // what it costs a count to pass over the numbers
 	repsSaid   map[int][]*announce.Mention // of them the numbers of repetitions, by the number
 	deaf       float64                     // see deafness
 	careless   float64                     // nats by which the captions' faults are likelier than in careful ones, at least 0

@@ -27,7 +27,7 @@ const (
 
 // turned returns, of candidate sets that count up, those that go on by counting down.
 func (x *text) turned(all []stretch) []stretch {
-	over := passingOver(x.numbers)
+	over := x.over
 	var out []stretch
 	for i := range all {
 		s := &all[i]
@@ -59,6 +59,12 @@ func (x *text) turnDown(up *run, over *passing) (*run, float64) {
 	type node struct {
 		link
 		unsaid int
+	}
+	if from == upTo {
+		return nil, 0
+	}
+	for upTo > from && x.numbers[upTo-1].t-a.t > farApart {
+		upTo--
 	}
 	nodes := make([]node, upTo-from)
 	var room [8]int
