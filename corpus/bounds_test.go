@@ -83,13 +83,13 @@ var ceilings = map[string]bounds{
 	},
 	"recognised": {
 		"reps MAE (relative)": {0.08, 0.12, 0.2},
-		"phase Pk":            {0.07, 0.08, 0.22},
-		"phase WindowDiff":    {0.08, 0.09, 0.25},
+		"phase Pk":            {0.07, 0.09, 0.22},
+		"phase WindowDiff":    {0.08, 0.1, 0.25},
 	},
 	"more": {
 		"reps MAE (relative)": {0.04, 0.06, 0.11},
 		"phase Pk":            {0.07, 0.08, 0.21},
-		"phase WindowDiff":    {0.09, 0.09, 0.25},
+		"phase WindowDiff":    {0.09, 0.1, 0.25},
 	},
 	"more-recognised": {
 		"reps MAE (relative)": {0.09, 0.1, 0.24},
