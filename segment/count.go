@@ -153,23 +153,13 @@ func newCounting(items []item) *counting {
 	return &counting{items, passingOver(items), make([]int, n+1), make([]link, 2*n), make([]float64, n), flags[:n], flags[n:], make([]int, 0, n), nil, nil}
 }
 
-// take returns room for the items of a count.
-func (c *counting) take(n int) []item {
-	if n > len(c.room) {
-		c.room = make([]item, max(n, 128))
+// take cuts n elements off room, which is made anew with at least so many where it is too small.
+func take[T any](room *[]T, n, atLeast int) []T {
+	if n > len(*room) {
+		*room = make([]T, max(n, atLeast))
 	}
-	taken := c.room[:n:n]
-	c.room = c.room[n:]
-	return taken
-}
-
-// takeSums returns room for the scores up to each item of a count.
-func (c *counting) takeSums(n int) []float64 {
-	if n > len(c.sums) {
-		c.sums = make([]float64, max(n, 256))
-	}
-	taken := c.sums[:n:n]
-	c.sums = c.sums[n:]
+	taken := (*room)[:n:n]
+	*room = (*room)[n:]
 	return taken
 }
 
@@ -416,7 +406,7 @@ func (x *text) extract(out []run, r rule, c *counting) []run {
 		if n < 2 || links[j].score-less < leastRun {
 			continue
 		}
-		chain, sums := c.take(n), c.takeSums(n)
+		chain, sums := take(&c.room, n, 128), take(&c.sums, n, 256)
 		for i := j; i >= 0 && i != k; i = links[i].from {
 			used[i/2] = true
 			n--
