@@ -6,7 +6,7 @@ import (
 )
 
 // TestSessionSide checks that a side which is said once for the whole session is that of its sets, and that one which is only spoken of, or
-// a movement of both sides, has none.
+// a movement of both sides, has none; and that some movements go by turns by their name.
 func TestSessionSide(t *testing.T) {
 	const count = "one two three four five six seven eight"
 	for _, c := range []struct {
@@ -18,6 +18,7 @@ func TestSessionSide(t *testing.T) {
 		{"Today's operated leg is the right leg.", "Heel slides", true, "right"},
 		{"If your bad leg is the right one, swap it over.", "Heel slides", true, "both"},
 		{"Today's operated leg is the right leg.", "Squats", true, "both"},
+		{"On your back now, knees above the hips.", "Dead bugs", false, "alternate"},
 		{"On your side now, and the right leg is on top.", "Clams", false, "right"},
 	} {
 		talk := ""

@@ -27,6 +27,11 @@ func Sides(track *caption.Track, sets []SetSpan, mentions []Mention) []SideGuess
 			g.Side = Alternate
 		}
 	}
+	for i := range out {
+		if g := &out[i]; g.Side == Both && places[i].both == 0 && byTurns(sets[i].Exercise) {
+			*g = SideGuess{Side: Alternate, Prob: sessionSideSure}
+		}
+	}
 	if side := sessionSide(track, sets, mentions); side != Both {
 		for i := range out {
 			if g := &out[i]; g.Side == Both && places[i].both == 0 && places[i].limbs == 0 && !pairedMove(sets[i].Exercise) {
@@ -124,6 +129,17 @@ func shownOn(track *caption.Track, i int) bool {
 func conditional(track *caption.Track, i int) bool {
 	for k := max(0, i-ifWithin); k < i; k++ {
 		if track.Words[k].Fold == "if" {
+			return true
+		}
+	}
+	return false
+}
+
+// byTurns reports whether an exercise is done by turns on the left and on the right by its name. Common practice, no source.
+func byTurns(name string) bool {
+	name = strings.ToLower(name)
+	for _, part := range [...]string{"bird dog", "dead bug", "knee lift", "side step", "step touch", "toe tap", "leg kick"} {
+		if strings.Contains(name, part) {
 			return true
 		}
 	}
