@@ -313,7 +313,7 @@ func jump(r rule, a, b *item) (score, due float64) {
 	case d*dirOf(r) < -farthestBack:
 	case r.step > 0 && d < 0:
 		score -= costBack
-		if b.v <= 2*r.step {
+		if b.v <= 3*r.step {
 			score -= costAnew
 		}
 		return score, 1

@@ -88,7 +88,7 @@ func (x *text) sameSet(a, b *stretch) bool {
 	if x.sidesChange(a.last, b.first) {
 		return false
 	}
-	if n := x.startsAgain(a.last, b.first); n == 1 && !x.complete(a) || n > 1 && (last.top() > n || x.announcedSum(a, b)) ||
+	if n := x.startsAgain(a.last, b.first); n == 1 && !(b.run.rule.step > 0 && x.complete(a)) || n > 1 && (last.top() > n || x.announcedSum(a, b)) ||
 		gap < float64(onTheBeat*pace) && x.moreAsked(a.last, b.first) == b.run.top() {
 		return breaks < 2*mergeBreak && gap < float64(mergeBeats*pace)+mergeFlat+8
 	}
