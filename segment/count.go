@@ -62,6 +62,15 @@ const (
 	paceFastest  = 0.35 // no repetition is quicker
 )
 
+// lowestAnew is the number, in steps, up to which a count that jumps back to it has likelier begun anew, its first numbers lost. Where the
+// file shows no times between the two, more are.
+func lowestAnew(t caption.Timing) int {
+	if t == caption.TimingBlock {
+		return 6
+	}
+	return 3
+}
+
 // beatSpread is how far, in natural logarithm, the time between two numbers of a count strays, as the file shows it.
 func beatSpread(t caption.Timing) float64 {
 	switch t {
@@ -173,7 +182,7 @@ func (x *text) runsOf(out []run, r rule, c *counting) []run {
 			ones[i+1]++
 		}
 	}
-	spread := beatSpread(x.timing)
+	spread, lowest := beatSpread(x.timing), lowestAnew(x.timing)
 	most := onBeat(spread)
 	dir := dirOf(r)
 	for j := range items {
@@ -198,7 +207,7 @@ func (x *text) runsOf(out []run, r rule, c *counting) []run {
 			if d := dir * (b.v - a.v); d < -farthestBack || d > 0 && d%r.step != 0 {
 				continue
 			}
-			jumped, due := jump(r, a, b)
+			jumped, due := jump(r, a, b, lowest)
 			if jumped+most < anew { // what is passed over is still to come off
 				continue
 			}
@@ -292,8 +301,9 @@ func onBeat(spread float64) float64 {
 	return math.Max(0, math.Log(2*math.Ln10/(spread*math.Sqrt(2*math.Pi)))-0.8)
 }
 
-// jump weighs the value of b after that of a in a count, and says how many numbers on it is due; -100 for what no count does.
-func jump(r rule, a, b *item) (score, due float64) {
+// jump weighs the value of b after that of a in a count, and says how many numbers on it is due; -100 for what no count does. Back to
+// lowest steps or fewer another count is likelier.
+func jump(r rule, a, b *item, lowest int) (score, due float64) {
 	d := b.v - a.v
 	m := d / r.step
 	whole := m*r.step == d
@@ -313,7 +323,7 @@ func jump(r rule, a, b *item) (score, due float64) {
 	case d*dirOf(r) < -farthestBack:
 	case r.step > 0 && d < 0:
 		score -= costBack
-		if b.v <= 3*r.step {
+		if b.v <= lowest*r.step {
 			score -= costAnew
 		}
 		return score, 1

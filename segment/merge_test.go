@@ -28,6 +28,7 @@ func TestOneSet(t *testing.T) {
 		{"equal parts of what was announced", "Four of each, so sixteen. And press,", four + four + four + "one two three four", []int{16}},
 		{"as many more, on the beat", "Heel raises. And up,", "one two three four five six eight_more_one two three four five six seven eight", []int{14}},
 		{"up, then another exercise down", "Bridges, eight of these. And up,", "one two three four five six seven eight stay_up_and_pulse_it_ten ten nine eight seven six five four three two one", []int{8, 10}},
+		{"another exercise whose first numbers are lost", "Heel raises, ten of these. And up,", "one two three four five six seven eight nine ten_good_and_now_toes_up ten_again_and_up three four five six seven eight nine ten", []int{10, 10}},
 		{"the same again on the way back", "Ten steps along the bench. And go,", "one two three four five six seven eight nine ten_turn_round_and_back_again one two three four five six seven eight nine ten", []int{10, 10}},
 	} {
 		var got []int

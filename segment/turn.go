@@ -104,7 +104,7 @@ func (x *text) turnDown(up *run, over *passing) (*run, float64) {
 			if math.IsInf(l.score, -1) || !p.before(b) || p.v < b.v || p.v > b.v+2 {
 				continue
 			}
-			s, due := jump(rule{-1}, p, b)
+			s, due := jump(rule{-1}, p, b, 0)
 			s += l.score + b.gain + beat(rule{-1}, p, b, due, &l.link, spread) - (x.cross[b.first] - x.cross[p.last]) - over.pass(x.numbers, i, j)
 			if s > n.score {
 				*n = node{link{s, i - from, pace, l.n + 1}, l.unsaid}
