@@ -131,6 +131,8 @@ test('the strip is to scale, and neither colour nor pointer is needed', { skip: 
 
 test('the policy holds: nothing foreign is asked, no inline script runs', { skip: without }, async () => {
   const { page, close } = await visit(browser, server.address);
+  await page.waitForFunction(() => !location.search.includes('token'), null, { timeout: 5000 })
+    .catch(() => {}); // it is told below
   const got = await page.evaluate(async () => {
     const s = document.createElement('script');
     s.textContent = 'globalThis.ran = true';
