@@ -16,7 +16,9 @@ const (
 	lossShort   = 1.5  // per number that it has fewer than four
 	lossBrief   = 0.8  // per second that it is shorter than briefest
 	briefest    = 8.0  // seconds
-	lossHasty   = 6.0  // it is said at the speed of talk, not of movement
+	lossHasty   = 6.0  // it is said at the speed of talk, not of movement:
+	hasteUp     = 0.75 // seconds a number below which that begins,
+	hasteSteps  = 1.2  // and where it counts by twos or more ("the dose climbs: four, then six, then eight")
 	gainOnBeat  = 4.0  // it began, by its pace, just after a go phrase of weight 1
 	gainRestart = 2.5  // it is said to begin anew just after
 	doseWithin  = 100.0
@@ -33,8 +35,12 @@ func (x *text) asStretch(r *run) stretch {
 		s.score -= float64(lossShort * math.Max(0, float64(4-max(n, x.repsIn(r)))))
 		s.score -= x.lossSeconds(r)
 		if n > 2 {
-			if pace := (s.end - s.start) / float64(n-1); pace < 0.75 && r.rule.step > 0 {
-				s.score -= float64(lossHasty * math.Min(1, (0.75-pace)/0.3))
+			slow := hasteUp
+			if r.rule.step > 1 {
+				slow = hasteSteps
+			}
+			if pace := (s.end - s.start) / float64(n-1); pace < slow && r.rule.step > 0 {
+				s.score -= float64(lossHasty * math.Min(1, (slow-pace)/0.3))
 			}
 		}
 	}
