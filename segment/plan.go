@@ -10,18 +10,19 @@ import (
 
 // What speaks for a count being a set, in nats, besides the count itself.
 const (
-	gainDose    = 3.0  // it ends at the number that was announced
-	gainLeadIn  = 1.5  // a go phrase stands just before it
-	lossBreath  = 60.0 // it counts breaths
-	lossShort   = 1.5  // per number that it has fewer than four
-	lossBrief   = 0.8  // per second that it is shorter than briefest
-	briefest    = 8.0  // seconds
-	lossHasty   = 6.0  // it is said at the speed of talk, not of movement:
-	hasteUp     = 0.75 // seconds a number below which that begins,
-	hasteSteps  = 1.2  // and where it counts by twos or more ("the dose climbs: four, then six, then eight")
-	gainOnBeat  = 4.0  // it began, by its pace, just after a go phrase of weight 1
-	gainRestart = 2.5  // it is said to begin anew just after
-	doseWithin  = 100.0
+	gainDose       = 3.0  // it ends at the number that was announced
+	gainLeadIn     = 1.5  // a go phrase stands just before it
+	lossBreath     = 60.0 // it counts breaths
+	lossShort      = 1.5  // per number that it has fewer than four
+	lossBrief      = 1.0  // per second that it is shorter than briefest,
+	lossBriefBlock = 0.8  // where only a block has a time
+	briefest       = 8.0  // seconds
+	lossHasty      = 6.0  // it is said at the speed of talk, not of movement:
+	hasteUp        = 0.75 // seconds a number below which that begins,
+	hasteSteps     = 1.2  // and where it counts by twos or more ("the dose climbs: four, then six, then eight")
+	gainOnBeat     = 4.0  // it began, by its pace, just after a go phrase of weight 1
+	gainRestart    = 2.5  // it is said to begin anew just after
+	doseWithin     = 100.0
 )
 
 // asStretch makes a candidate set of a count.
@@ -49,7 +50,11 @@ func (x *text) asStretch(r *run) stretch {
 	if x.restartsAfter(r) {
 		s.score += gainRestart
 	}
-	s.score -= float64(lossBrief * math.Max(0, briefest-(s.end-s.start)))
+	brief := lossBrief
+	if x.timing == caption.TimingBlock {
+		brief = lossBriefBlock // the words' own times say less
+	}
+	s.score -= float64(brief * math.Max(0, briefest-(s.end-s.start)))
 	s.score += x.doseGain(r)
 	if r.silentFrom == 0 {
 		s.score += x.leadIn(s.first)
