@@ -10,7 +10,7 @@ import (
 // Counts that are no repetitions: the last seconds of a hold, and what leads in to a count.
 
 const (
-	lossCountdown = 6.0  // it only counts down a few seconds
+	lossCountdown = 4.0  // it only counts down a few seconds
 	lossCountIn   = 12.0 // it only leads in: "five, six, seven, eight"
 	longestIn     = 4    // numbers of such a one
 	holdWords     = 25   // before a count within which time is told of
