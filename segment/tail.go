@@ -46,8 +46,9 @@ func (p *planner) tails() {
 		p.missingFirst(set, s)
 		p.writtenTwice(set, s, r)
 		p.goesOnFor(set, s, r)
-		p.missingLast(set, s, r)
-		p.unsaidLast(set, s)
+		if !p.unsaidLast(set, s) {
+			p.missingLast(set, s, r)
+		}
 		p.extra(set, s)
 		p.mayHaveKept(set)
 	}
@@ -175,24 +176,29 @@ func (p *planner) missingLast(set *Set, s *stretch, r *run) {
 	}
 }
 
-// unsaidLast adds the announced repetition that is called the last one in place of its number: "seven, last one, up and down".
-func (p *planner) unsaidLast(set *Set, s *stretch) {
+// unsaidLast adds the announced repetition that is called the last one in place of its number ("seven, last one, up and down") and reports
+// whether there was one.
+func (p *planner) unsaidLast(set *Set, s *stretch) bool {
 	if set.Announced.Reps != set.Reps+1 {
-		return
+		return false
 	}
 	for _, m := range p.marks["final"] {
 		if m.First < s.last || m.First > s.last+extraWords || p.w[m.First].t-p.w[s.last-1].t > float64(extraBeats*set.Pace) || p.numbersBetween(m.Last, min(len(p.w), m.Last+lastWords)) {
 			continue
 		}
 		set.Reps++
-		set.RepsLow, set.RepsHigh = set.RepsLow+1, max(set.RepsHigh, set.Reps)
+		set.RepsHigh = max(set.RepsHigh, set.Reps)
+		if p.timing != caption.TimingBlock { // where it may as well be called so after its number
+			set.RepsLow++
+		}
 		at := set.End
 		at.At, at.High = at.At+caption.At(set.Pace), at.High+caption.At(set.Pace)
 		set.Count = append(set.Count, Number{Word: -1, At: at, Rep: set.Reps, Origin: Inferred, Prob: heardRight})
 		set.Tension.Value, set.Tension.High = set.Tension.Value+set.Pace, set.Tension.High+set.Pace
 		set.End, s.last = at, m.Last
-		return
+		return true
 	}
+	return false
 }
 
 // lastHeard reports whether the word after a count sounds like its last announced number, and comes when that is due: "thirteen", a

@@ -1,8 +1,6 @@
 package segment
 
-import (
-	"captally.example/captally/segment/announce"
-)
+import "captally.example/captally/segment/announce"
 
 // A set of so many repetitions that nobody counts looks like a timed one: "ten heel slides ... and rest". As many are believed to be done
 // as were announced, give or take.
@@ -14,12 +12,12 @@ const (
 	doseInside  = 6   // words of the set within which its number may still be said
 )
 
-// uncounted makes sets of repetitions of the timed sets for which a number of repetitions was announced, and no length, where they last
-// about as long as such a set does.
+// uncounted makes sets of repetitions of the timed sets for which a number of repetitions was announced, and no length after it, where they
+// last about as long as such a set does.
 func (p *planner) uncounted() {
 	for i := range p.session.Sets {
 		set := &p.session.Sets[i]
-		if set.Counted || set.Announced.Seconds > 0 || set.Kind != Work && set.Kind != Balance {
+		if set.Counted || set.Kind != Work && set.Kind != Balance {
 			continue
 		}
 		from := p.cuts[main]
@@ -27,12 +25,13 @@ func (p *planner) uncounted() {
 			from = max(from, p.placed[i-1].last)
 		}
 		var dose Dose
-		if m := p.repsAnnounced(from, p.placed[i].first+doseInside); m != nil {
+		timed := set.Announced.Seconds > 0
+		switch m, before := p.announcedLast(from, p.placed[i].first+doseInside), p.countedBefore(i); {
+		case m != nil && m.Kind == announce.Reps && (!timed || from <= set.Announced.First && set.Announced.First < m.First && m.First < p.placed[i].first):
 			dose = Dose{Reps: int(m.Value), At: m.At, First: m.First, Last: m.Last}
-		} else if before := p.countedBefore(i); before != nil && !p.lengthAnnounced(from, p.placed[i].first) {
+		case m == nil && !timed && before != nil:
 			dose = before.Announced
-		}
-		if dose.Reps == 0 {
+		default:
 			continue
 		}
 		pace := set.Performed.Value / float64(dose.Reps)
@@ -61,30 +60,14 @@ func (p *planner) countedBefore(i int) *Set {
 	return nil
 }
 
-// lengthAnnounced reports whether a length of time is announced in words [a, b).
-func (p *planner) lengthAnnounced(a, b int) bool {
-	for k := range p.said {
-		if m := &p.said[k]; m.First >= a && m.First < b && m.Kind == announce.Seconds && m.Weight >= surelyDose {
-			return true
-		}
-	}
-	return false
-}
-
-// repsAnnounced returns the last announcement of repetitions in words [a, b), nil where there is none or a length was announced.
-func (p *planner) repsAnnounced(a, b int) *announce.Mention {
-	var best *announce.Mention
-	for k := range p.said {
+// announcedLast returns the last announcement of repetitions or of a length of time in words [a, b), nil where there is none.
+func (p *planner) announcedLast(a, b int) *announce.Mention {
+	var last *announce.Mention
+	for k := p.saidBefore(a); k < len(p.said) && p.said[k].First < b; k++ {
 		m := &p.said[k]
-		if m.First < a || m.First >= b || m.Weight < surelyDose {
-			continue
-		}
-		switch {
-		case m.Kind == announce.Seconds:
-			return nil
-		case m.Kind == announce.Reps && m.Value >= 3:
-			best = m
+		if m.Weight >= surelyDose && (m.Kind == announce.Seconds || m.Kind == announce.Reps && m.Value >= 3) {
+			last = m
 		}
 	}
-	return best
+	return last
 }

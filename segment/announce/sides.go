@@ -28,7 +28,7 @@ func Sides(track *caption.Track, sets []SetSpan, mentions []Mention) []SideGuess
 		}
 	}
 	for i := range out {
-		if g := &out[i]; g.Side == Both && places[i].both == 0 && byTurns(sets[i].Exercise) {
+		if g := &out[i]; g.Side == Both && places[i].both == 0 && alternating(sets[i].Exercise) {
 			*g = SideGuess{Side: Alternate, Prob: sessionSideSure}
 		}
 	}
@@ -135,8 +135,8 @@ func conditional(track *caption.Track, i int) bool {
 	return false
 }
 
-// byTurns reports whether an exercise is done by turns on the left and on the right by its name. Common practice, no source.
-func byTurns(name string) bool {
+// alternating reports whether an exercise is done by turns on the left and on the right by its name. Common practice, no source.
+func alternating(name string) bool {
 	name = strings.ToLower(name)
 	for _, part := range [...]string{"bird dog", "dead bug", "knee lift", "side step", "step touch", "toe tap", "leg kick"} {
 		if strings.Contains(name, part) {
@@ -148,7 +148,8 @@ func byTurns(name string) bool {
 
 // pairedMove reports whether an exercise takes both sides at once by its name. Common practice, no source.
 func pairedMove(name string) bool {
-	for _, word := range strings.Fields(strings.ToLower(name)) {
+	name = strings.NewReplacer("push up", "push-up", "press up", "press-up").Replace(strings.ToLower(name))
+	for _, word := range strings.Fields(name) {
 		if bothSided[strings.TrimSuffix(word, "s")] {
 			return true
 		}
