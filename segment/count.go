@@ -33,6 +33,10 @@ type run struct {
 func (r *run) first() *item { return &r.items[0] }
 func (r *run) last() *item  { return &r.items[len(r.items)-1] }
 
+// aloud reports whether its repetitions were counted one by one: it is neither the seconds of holds nor a set of which only the last number
+// was said, nor nil.
+func (r *run) aloud() bool { return r != nil && r.hold == nil && r.silentFrom == 0 }
+
 // Costs of what a count rarely does, in nats.
 const (
 	costStart    = 4.0  // of any count at all

@@ -20,7 +20,7 @@ func (x *text) cutShort(runs []run) []run {
 	slices.SortStableFunc(order, func(a, b int) int { return runs[a].first().first - runs[b].first().first })
 	for k, i := range order {
 		a := &runs[i]
-		if a.hold != nil || a.silentFrom > 0 || x.countsIn(a) {
+		if !a.aloud() || x.countsIn(a) {
 			continue
 		}
 		last := -1
@@ -33,7 +33,7 @@ func (x *text) cutShort(runs []run) []run {
 			if from > 0 && x.w[from-1].num == b.first().v { // "ten: ten, nine, eight"
 				from--
 			}
-			if b.hold != nil || b.silentFrom > 0 || b.score < leastRival || from <= a.first().first || from >= a.last().last || b.last().last <= a.last().last {
+			if !b.aloud() || b.score < leastRival || from <= a.first().first || from >= a.last().last || b.last().last <= a.last().last {
 				continue
 			}
 			n := len(a.items)

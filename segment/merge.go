@@ -48,14 +48,14 @@ func (x *text) merge(all []stretch) []stretch {
 // counted from one, on the beat.
 func (x *text) partsOf(all []stretch) int {
 	first := &all[0]
-	if first.run == nil || first.run.hold != nil || first.run.silentFrom > 0 || first.run.rule.step != 1 || len(first.more) > 0 || len(first.run.items) < 3 {
+	if !first.run.aloud() || first.run.rule.step != 1 || len(first.more) > 0 || len(first.run.items) < 3 {
 		return 1
 	}
 	top := first.run.last().v
 	n := 1
 	for n < len(all) {
 		a, b := &all[n-1], &all[n]
-		if b.run == nil || b.run.hold != nil || b.run.silentFrom > 0 || b.run.rule.step != 1 || len(b.more) > 0 || b.run.first().v > 2 || b.run.last().v != top {
+		if !b.run.aloud() || b.run.rule.step != 1 || len(b.more) > 0 || b.run.first().v > 2 || b.run.last().v != top {
 			break
 		}
 		if b.start-a.end > float64(onTheBeat*usualPace(a.run)) || x.sidesChange(a.last, b.first) {
@@ -63,8 +63,8 @@ func (x *text) partsOf(all []stretch) int {
 		}
 		n++
 	}
-	for ; n > 1; n-- {
-		if slices.Contains(x.dosesBefore(first.first), n*top) {
+	for doses := x.dosesBefore(first.first); n > 1; n-- {
+		if slices.Contains(doses, n*top) {
 			return n
 		}
 	}
@@ -72,7 +72,7 @@ func (x *text) partsOf(all []stretch) int {
 }
 
 func (x *text) sameSet(a, b *stretch) bool {
-	if a.run == nil || b.run == nil || a.run.hold != nil || b.run.hold != nil || a.run.silentFrom > 0 || b.run.silentFrom > 0 {
+	if !a.run.aloud() || !b.run.aloud() {
 		return false
 	}
 	if len(a.run.items) < 3 || len(b.run.items) < 3 {
@@ -131,16 +131,7 @@ func (x *text) announcedSum(a, b *stretch) bool {
 	for _, r := range a.more {
 		sum += r.top()
 	}
-	for k := range x.said {
-		m := &x.said[k]
-		if m.First >= a.first {
-			break
-		}
-		if m.Kind == announce.Reps && int(m.Value) == sum && m.Weight > 0.3 && (m.Scope == announce.Everything || a.start-x.w[m.First].t < doseWithin) {
-			return true
-		}
-	}
-	return false
+	return slices.Contains(x.dosesBefore(a.first), sum)
 }
 
 // complete reports whether a set that is counted in one go comes to the number that was announced for it.

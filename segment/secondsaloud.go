@@ -1,8 +1,6 @@
 package segment
 
-import (
-	"strings"
-)
+import "strings"
 
 // Seconds of a position that is held are counted aloud like repetitions: "stand on one leg ... one, two, three ... ten, and down".
 
@@ -19,7 +17,7 @@ func (p *planner) secondsCounted() {
 	var before Dose // what was announced for such a set before
 	for i := range p.session.Sets {
 		set, s := &p.session.Sets[i], &p.placed[i]
-		if s.run == nil || s.run.hold != nil || s.run.silentFrom > 0 || len(s.more) > 0 || s.run.rule.step != 1 || s.run.first().v > 2 || set.Kind != Work && set.Kind != Balance {
+		if !s.run.aloud() || len(s.more) > 0 || s.run.rule.step != 1 || s.run.first().v > 2 || set.Kind != Work && set.Kind != Balance {
 			continue
 		}
 		if set.Pace < secondFastest || set.Pace > secondSlowest || set.LastNumber < leastSeconds {
@@ -65,18 +63,25 @@ func (x *text) countsTo(i, n int) bool {
 
 var countWord = wordSet("count", "counting", "counts", "up")
 
-// heldStill reports whether the name of an exercise is that of a position which is only held.
+// heldStill reports whether the name of an exercise is that of a position which is only held: "one leg stand", "standing on one leg".
 func heldStill(name string) bool {
-	words := strings.Fields(strings.ToLower(name))
+	name = strings.ToLower(name)
+	if name == "one leg" || name == "single leg" {
+		return true
+	}
+	words := strings.Fields(name)
 	for i, w := range words {
 		switch {
 		case w == "sit" || w == "to":
 			return false
-		case stillWord[w] && i+1 == len(words) || w == "standing":
+		case standing[w] && (i+1 == len(words) || words[i+1] == "on"), stillWord[w] && i+1 == len(words):
 			return true
 		}
 	}
 	return false
 }
 
-var stillWord = wordSet("stand", "balance", "hold", "plank", "tree", "stork", "flamingo", "standing", "leg")
+var (
+	standing  = wordSet("stand", "standing")
+	stillWord = wordSet("balance", "hold", "plank", "tree", "stork", "flamingo")
+)

@@ -24,3 +24,14 @@ func TestSecondsAloud(t *testing.T) {
 		}
 	}
 }
+
+func TestHeldStill(t *testing.T) {
+	for name, want := range map[string]bool{
+		"One leg stand": true, "standing on one leg": true, "one leg": true, "side plank": true, "tree": true,
+		"standing march": false, "standing hip abduction": false, "lift your leg": false, "sit to stand": false, "stand up": false,
+	} {
+		if heldStill(name) != want {
+			t.Errorf("%s: held still %v, want %v", name, !want, want)
+		}
+	}
+}

@@ -27,14 +27,13 @@ const (
 
 // turned returns, of candidate sets that count up, those that go on by counting down.
 func (x *text) turned(all []stretch) []stretch {
-	over := x.over
 	var out []stretch
 	for i := range all {
 		s := &all[i]
-		if s.run == nil || s.run.rule.step != 1 || s.run.hold != nil || s.run.silentFrom > 0 || s.run.last().v < 2 {
+		if !s.run.aloud() || s.run.rule.step != 1 || s.run.last().v < 2 {
 			continue
 		}
-		if down, gain := x.turnDown(s.run, over); down != nil && gain > 0 {
+		if down, gain := x.turnDown(s.run); down != nil && gain > 0 {
 			t := *s
 			t.more = []*run{down}
 			t.last, t.end = down.last().last, down.last().t
@@ -46,7 +45,7 @@ func (x *text) turned(all []stretch) []stretch {
 }
 
 // turnDown returns the best count down that goes on from a count up at its pace, and how many nats the set gains by it; nil for none.
-func (x *text) turnDown(up *run, over *passing) (*run, float64) {
+func (x *text) turnDown(up *run) (*run, float64) {
 	a, pace := up.last(), usualPace(up)
 	if pace == 0 {
 		return nil, 0
@@ -78,7 +77,7 @@ func (x *text) turnDown(up *run, over *passing) (*run, float64) {
 		if b.v > mostDown || b.t-a.t > farApart {
 			continue
 		}
-		pass := x.cross[b.first] - x.cross[a.last] + over.pass(x.numbers, at, j)
+		pass := x.cross[b.first] - x.cross[a.last] + x.over.pass(x.numbers, at, j)
 		if b.v >= 2 && b.v != a.v+1 {
 			first := link{pace: pace, n: len(up.items)}
 			more := x.moreAsked(a.last, b.first)
@@ -105,7 +104,7 @@ func (x *text) turnDown(up *run, over *passing) (*run, float64) {
 				continue
 			}
 			s, due := jump(rule{-1}, p, b, 0)
-			s += l.score + b.gain + beat(rule{-1}, p, b, due, &l.link, spread) - (x.cross[b.first] - x.cross[p.last]) - over.pass(x.numbers, i, j)
+			s += l.score + b.gain + beat(rule{-1}, p, b, due, &l.link, spread) - (x.cross[b.first] - x.cross[p.last]) - x.over.pass(x.numbers, i, j)
 			if s > n.score {
 				*n = node{link{s, i - from, pace, l.n + 1}, l.unsaid}
 			}
@@ -165,13 +164,9 @@ func unsaidBefore(out []int, up, down int, doses []int, more int) []int {
 // doseGainOf is what an announced dose speaks for a set of so many repetitions that begins with a count.
 func (x *text) doseGainOf(total int, r *run) float64 {
 	best := 0.0
-	for k := range x.said {
-		m := &x.said[k]
+	for _, m := range x.repsSaid[total] {
 		if m.First >= r.first().first {
 			break
-		}
-		if m.Kind != announce.Reps || int(m.Value) != total {
-			continue
 		}
 		w := m.Weight
 		if m.Scope != announce.Everything {

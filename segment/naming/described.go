@@ -9,8 +9,8 @@ import (
 // A described movement is known by what is told of it where its name is not said: "heels up and down" is a heel raise.
 
 const (
-	gapWords   = 4   // words that ".." may stand for
-	describedW = 2.8 // what a description scores before its place is looked at; less than a name that is said plainly
+	gapWords        = 4   // words that ".." may stand for
+	describedWeight = 2.8 // what a description scores before its place is looked at; less than a name that is said plainly
 )
 
 // A pattern is one way to describe a movement.
@@ -79,7 +79,7 @@ func (t *talk) descriptions(out []mention, lo, hi int) []mention {
 			if end < 0 {
 				continue
 			}
-			m := mention{first: i, last: end, score: describedW, ids: t.idsOf(p.name.ids), name: p.name}
+			m := mention{first: i, last: end, score: describedWeight, ids: t.idsOf(p.name.ids), name: p.name}
 			if k := slices.IndexFunc(out[from:], func(o mention) bool { return o.name == p.name }); k >= 0 {
 				out[from+k] = m
 			} else {
