@@ -148,6 +148,7 @@ func (f *finder) text(first, last int) string {
 func (f *finder) utterancesOf(kind phrases.Kind, lo, hi int) []Remark {
 	var out []Remark
 	for _, u := range f.utterances {
+		u[1] = f.beforeGoodbye(u[0], u[1])
 		if u[0] < lo || u[0] >= hi || !f.has(kind, u) || f.has("anecdote", u) {
 			continue
 		}
@@ -160,11 +161,29 @@ func (f *finder) utterancesOf(kind phrases.Kind, lo, hi int) []Remark {
 	return out
 }
 
+// beforeGoodbye returns where, within words [first, last), somebody begins to say goodbye.
+func (f *finder) beforeGoodbye(first, last int) int {
+	for _, m := range f.marksIn(first, last) {
+		if m.Kind != "goodbye" {
+			continue
+		}
+		last = m.First
+		for last > first && leadsOn[f.word(last-1)] {
+			last--
+		}
+		break
+	}
+	return last
+}
+
+// leadsOn are the words that join a goodbye to what was said before it: "three times a week, and we'll see you".
+var leadsOn = map[string]bool{"and": true, "so": true, "then": true, "i'll": true, "we'll": true, "i": true, "we": true, "will": true, "now": true}
+
 // options returns the utterances on easier and harder ways, over the whole track.
 func (f *finder) options() []Remark {
 	var out []Remark
 	for _, u := range f.utterances {
-		if !f.has("easier", u) && !f.has("harder", u) || f.has("anecdote", u) || f.has("caution", u) {
+		if !f.has("easier", u) && !f.has("harder", u) || f.has("anecdote", u) || f.has("goodbye", u) || f.has("caution", u) {
 			continue
 		}
 		if last := f.beforeCount(u[0], min(u[1], u[0]+longest)); last-u[0] >= leastOption && !f.isCondition(u[0], last) {

@@ -139,6 +139,20 @@ func TestGreetingIsNoLevel(t *testing.T) {
 	}
 }
 
+// TestGoodbyeIsNoAdvice: what is said before it in one breath is kept.
+func TestGoodbyeIsNoAdvice(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"Do it three times a week, and bye for now.", "Do it three times a week"},
+		{"Three times a week, so I'll see you next Monday.", "Three times a week"},
+		{"See you next time, three times a week.", ""},
+	} {
+		track := say(strings.Repeat("Up and down. ", 40)+c.text, false)
+		if got := strings.Join(texts(Find(track, track.Words[12].Time.At).Afterwards), "; "); got != c.want {
+			t.Errorf("%s\n got %s\nwant %s", c.text, got, c.want)
+		}
+	}
+}
+
 func TestLists(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"You will need a mat or a rug, later on a kitchen worktop, and that's it.", "Mat or a rug; Kitchen worktop"},
